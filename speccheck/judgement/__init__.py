@@ -1,0 +1,1 @@
+"""Judgement: facts and rule packs become findings."""

@@ -1,0 +1,248 @@
+"""Conditions of rules: compiles them once, evaluates them on facts, takes no hole for an answer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from math import isfinite
+from typing import TYPE_CHECKING
+
+from speccheck.judgement.profile import Node, ValueType, read_expression
+from speccheck.judgement.runtime import RuntimeRefusalError, chosen_runtime, program
+from speccheck.judgement.strict import spell
+from speccheck.judgement.tokens import ExpressionError
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from speccheck.judgement.runtime import Program, Runtime
+
+__all__ = ["Expression", "ExpressionError", "NotEvaluated", "ValueType", "compile"]
+
+MOST_ELEMENTS = 1000
+_RESULTS = {ValueType.number: float, ValueType.text: str, ValueType.truth: bool}
+
+
+@dataclass(frozen=True, slots=True)
+class NotEvaluated:
+    """No answer, and why: an expression could not be evaluated on the values at hand.
+
+    Parameters
+    ----------
+    reason
+        Why, in one plain sentence, the same in every runtime.
+    missing
+        The names that have no value, in alphabetical order; empty when the reason is another one.
+    """
+
+    reason: str
+    missing: tuple[str, ...] = ()
+
+    def __bool__(self) -> bool:
+        raise TypeError(f"an expression without an answer is neither true nor false: {self.reason}")
+
+
+@dataclass(frozen=True, slots=True)
+class Expression:
+    """A compiled expression.
+
+    Parameters
+    ----------
+    source
+        The text it comes from.
+    result
+        The type of its answer.
+    names
+        The dotted names it reads.
+    """
+
+    source: str
+    result: ValueType
+    names: frozenset[str]
+    _inputs: tuple[tuple[str, str, Callable[[object], object]], ...] = field(repr=False, compare=False)
+    _keys: tuple[tuple[str, str], ...] = field(repr=False, compare=False)
+    _program: Program = field(repr=False, compare=False)
+
+    def evaluate(self, values: Mapping[str, object]) -> float | str | bool | NotEvaluated:
+        """Evaluate the expression on values by dotted name.
+
+        Parameters
+        ----------
+        values
+            Numbers (int or float, finite), texts, truths, lists of texts, lists of options (text -> number),
+            in the SI units of the facts. Names the expression does not read are ignored; `None` is no value.
+
+        Returns
+        -------
+        float | str | bool | NotEvaluated
+            The answer in the result type. `NotEvaluated` when any name it reads has no value (also one that
+            the answer would not hang on), a value is of the wrong type, a divisor is zero, a number leaves
+            the finite range, or an option lacks a key that is read. Never raises.
+
+        Examples
+        --------
+        >>> thick = compile("wall.r >= 2.0", {"wall.r": ValueType.number})
+        >>> thick.evaluate({"wall.r": 3.1})
+        True
+        >>> thick.evaluate({})
+        NotEvaluated(reason='wall.r is not shown', missing=('wall.r',))
+        """
+        missing = [name for name, _, _ in self._inputs if values.get(name) is None]
+        if missing:
+            missing.sort()
+            verb = "is" if len(missing) == 1 else "are"
+            return NotEvaluated(f"{', '.join(missing)} {verb} not shown", tuple(missing))
+        taken: dict[str, object] = {}
+        for name, short, take in self._inputs:
+            try:
+                taken[short] = take(values[name])
+            except (TypeError, ValueError, OverflowError) as problem:
+                return NotEvaluated(f"{name} {problem}")
+        try:
+            answer = self._program(taken)
+        except RuntimeRefusalError:
+            return NotEvaluated(self._why(values))
+        if type(answer) is not _RESULTS[self.result]:
+            return NotEvaluated(f"the expression gives no {self.result}")
+        return answer  # type: ignore[return-value]  # the line above checked it
+
+    def _why(self, values: Mapping[str, object]) -> str:
+        """Find the reason of a refusal in the values, so that it reads the same in every runtime."""
+        for name, key in self._keys:
+            for place, option in enumerate(_options(values[name]), start=1):
+                if key not in option:
+                    return f"option {place} of {name} has no {key!a}"
+        return "the expression divides by zero or leaves the range of numbers"
+
+
+def compile(  # noqa: A001  # the verb of the language; callers read `expression.compile`
+    source: str,
+    declared: Mapping[str, ValueType],
+    result: ValueType = ValueType.truth,
+    runtime: Runtime | None = None,
+) -> Expression:
+    """Compile an expression of the reduced profile.
+
+    Parameters
+    ----------
+    source
+        The expression, at most 500 characters.
+    declared
+        The dotted names it may read, with their types.
+    result
+        The type of the answer: number, text or truth.
+    runtime
+        `first`, `second`, or the one that is installed (the first when both are).
+
+    Returns
+    -------
+    Expression
+        Ready to evaluate any number of times.
+
+    Raises
+    ------
+    ExpressionError
+        Syntax outside the profile, an undeclared name, a wrong type, a wrong result type; with the offset.
+    ImportError
+        The runtime is not installed.
+
+    Notes
+    -----
+    The profile and the types are checked here, the same for both runtimes, since the second one checks none.
+    `||` and `&&` go from left to right and stop at the first side that decides; unlike in the full language,
+    an error to the left of that side is never swallowed.
+
+    Examples
+    --------
+    >>> share = compile("1.0 - a / b", {"a": ValueType.number, "b": ValueType.number}, ValueType.number)
+    >>> share.evaluate({"a": 1.0, "b": 4.0})
+    0.75
+    >>> share.evaluate({"a": 1.0, "b": 0.0})
+    NotEvaluated(reason='the expression divides by zero or leaves the range of numbers', missing=())
+
+    Source: Common Expression Language specification (open standard); the profile is our own.
+    """
+    if result not in _RESULTS:
+        raise ExpressionError(f"an expression gives a number, a text or a truth, not {result}", 0, source)
+    tree = read_expression(source, declared, result)
+    try:
+        spelling = spell(tree)
+        runs = program(spelling.text, runtime or chosen_runtime())
+    except ValueError as problem:
+        raise ExpressionError(str(problem), tree.at, source) from problem
+    return Expression(
+        source=source,
+        result=result,
+        names=frozenset(spelling.short),
+        _inputs=tuple((name, short, _TAKERS[kind]) for name, (short, kind) in spelling.short.items()),
+        _keys=tuple(dict.fromkeys(_keys_read(tree))),
+        _program=runs,
+    )
+
+
+def _keys_read(node: Node, over: str = "") -> list[tuple[str, str]]:
+    """List (name of the options, key) for each key the expression reads."""
+    if node.kind == "key":
+        return [(over, node.word)]
+    if node.kind == "quantifier":
+        over = node.parts[0].word
+    return [pair for part in node.parts for pair in _keys_read(part, over)]
+
+
+def _number(value: object) -> float:
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        raise TypeError("is not a number")
+    try:
+        number = float(value)
+    except OverflowError:
+        raise ValueError("is not a finite number") from None
+    if not isfinite(number):
+        raise ValueError("is not a finite number")
+    return number
+
+
+def _text(value: object) -> str:
+    if not isinstance(value, str):
+        raise TypeError("is not a text")
+    text = str.__str__(value)  # an enumeration member gives its value
+    if not text.isascii():
+        try:
+            text.encode()
+        except UnicodeEncodeError:
+            raise ValueError("holds letters that cannot be written") from None
+    return text
+
+
+def _truth(value: object) -> bool:
+    if not isinstance(value, bool):
+        raise TypeError("is neither true nor false")
+    return value
+
+
+def _elements(value: object) -> list[object] | tuple[object, ...]:
+    if not isinstance(value, (list, tuple)):
+        raise TypeError("is not a list")
+    if len(value) > MOST_ELEMENTS:
+        raise ValueError(f"has more than {MOST_ELEMENTS} elements")
+    return value
+
+
+def _texts(value: object) -> list[str]:
+    return [_text(element) for element in _elements(value)]
+
+
+def _options(value: object) -> list[dict[str, float]]:
+    options: list[dict[str, float]] = []
+    for element in _elements(value):
+        if not isinstance(element, dict):
+            raise TypeError("holds something that is no option")
+        options.append({_text(key): _number(number) for key, number in element.items()})
+    return options
+
+
+_TAKERS: dict[str, Callable[[object], object]] = {
+    "number": _number,
+    "text": _text,
+    "truth": _truth,
+    "texts": _texts,
+    "options": _options,
+}
