@@ -1,0 +1,66 @@
+"""Quantities with units: reading them, showing them, fields for models, and one table of factors."""
+
+from speccheck.quantity.field import (
+    AirChange,
+    AirPermeance,
+    Area,
+    AreaMass,
+    AreaPerLength,
+    Conductivity,
+    Days,
+    DegreeDays,
+    Density,
+    Fraction,
+    Length,
+    Permeability,
+    Permeance,
+    Pressure,
+    QuantityField,
+    Temperature,
+    TemperatureDifference,
+    ThermalResistance,
+    Transmittance,
+    Volume,
+    quantity,
+)
+from speccheck.quantity.kind import KINDS, Kind
+from speccheck.quantity.parse import parse
+from speccheck.quantity.show import show, show_apart, show_sd
+from speccheck.quantity.units import CONVENTIONS, DELTA_AIR, PERM, PERM_23C
+from speccheck.quantity.value import Quantity, QuantityError
+
+__all__ = [
+    "CONVENTIONS",
+    "DELTA_AIR",
+    "KINDS",
+    "PERM",
+    "PERM_23C",
+    "AirChange",
+    "AirPermeance",
+    "Area",
+    "AreaMass",
+    "AreaPerLength",
+    "Conductivity",
+    "Days",
+    "DegreeDays",
+    "Density",
+    "Fraction",
+    "Kind",
+    "Length",
+    "Permeability",
+    "Permeance",
+    "Pressure",
+    "Quantity",
+    "QuantityError",
+    "QuantityField",
+    "Temperature",
+    "TemperatureDifference",
+    "ThermalResistance",
+    "Transmittance",
+    "Volume",
+    "parse",
+    "quantity",
+    "show",
+    "show_apart",
+    "show_sd",
+]
