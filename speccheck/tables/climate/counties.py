@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from speccheck.tables.climate.lines import line_of, lines
-from speccheck.tables.climate.zone import map_of
+from speccheck.tables.climate.zones import map_of
 
 __all__ = ["CountyUnclear", "CountyZones", "zones_of_county"]
 

@@ -8,7 +8,7 @@ from functools import lru_cache
 from speccheck.tables.climate.counties import CountyZones, zones_of_county
 from speccheck.tables.climate.great_circle import middle
 from speccheck.tables.climate.lines import line_of, lines
-from speccheck.tables.climate.zone import map_of
+from speccheck.tables.climate.zones import map_of
 
 __all__ = ["ZipZones", "point_of_county", "zones_of_zip"]
 
