@@ -1,0 +1,1 @@
+"""Reference tables: materials, constructions, and the mechanism that loads them fast."""

@@ -1,0 +1,19 @@
+"""Every area that is compiled, asked of the modules that own one.
+
+A module that keeps readable tables or rule packs offers ``areas(rules) -> list[Area]`` and is named here. It
+is named as text because rule packs lie further up the street than tables do: nothing here imports upwards.
+"""
+
+from importlib import import_module
+from pathlib import Path
+
+from speccheck.tables.compiled import Area
+
+__all__ = ["OWNERS", "all_areas"]
+
+OWNERS = ("speccheck.tables.materials",)
+
+
+def all_areas(rules: Path | None = None) -> list[Area]:
+    """Return the areas of every owner, in a fixed order."""
+    return [area for owner in OWNERS for area in import_module(owner).areas(rules)]

@@ -1,0 +1,171 @@
+"""The compiled copy of readable tables: YAML is the truth, JSON beside it loads fast.
+
+An *area* is a named set of YAML files and a function that turns what they hold into plain data. Its compiled
+copy lies at ``rules/compiled/<area>.json`` and carries a fingerprint of the files it was made from. Loading
+hashes the files: when the fingerprint matches, the copy is used; when it does not, the YAML is read, which is
+slow but right. Loading never writes. ``python -m speccheck.tables`` writes the copies; with ``--check`` it
+names the stale ones.
+"""
+
+import json
+import os
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from hashlib import blake2b
+from pathlib import Path
+from typing import Any, TypeAlias
+
+from speccheck.shelf import rules_folder
+
+__all__ = ["JSON", "Area", "Build", "compile_area", "compiled_file", "load_area", "stale"]
+
+JSON: TypeAlias = dict[str, "JSON"] | list["JSON"] | str | int | float | bool | None
+"""Plain data, as JSON knows it."""
+
+Build: TypeAlias = Callable[[dict[str, Any]], Any]
+"""From ``{file name relative to the rules folder: what its YAML holds}`` to the plain data of the area."""
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """One compiled area: its name, the YAML files it is made from, and how.
+
+    Parameters
+    ----------
+    name
+        Path of the compiled copy below ``rules/compiled``, without ``.json``; ``/`` makes a folder.
+    sources
+        The YAML files, in any order.
+    build
+        Turns ``{relative file name: content}`` into plain JSON data; must be deterministic.
+    """
+
+    name: str
+    sources: tuple[Path, ...]
+    build: Build
+
+
+def load_area(name: str, sources: Iterable[Path], build: Build, rules: Path | None = None) -> Any:
+    """Return the data of an area, from its compiled copy when that is fresh, else from the YAML.
+
+    Parameters
+    ----------
+    name
+        Name of the area.
+    sources
+        The YAML files it is made from.
+    build
+        Turns ``{relative file name: content}`` into plain JSON data.
+    rules
+        The rules folder; the shipped one when not given.
+
+    Raises
+    ------
+    OSError
+        When a source file cannot be read.
+    ValueError
+        When a source file is not YAML, or a mapping in it repeats a key.
+    """
+    folder = rules or rules_folder()
+    texts = _read(folder, sources)
+    copy = _fresh_copy(compiled_file(name, folder), _fingerprint(texts))
+    return copy["content"] if copy is not None else build(_parse(texts))
+
+
+def compile_area(area: Area, rules: Path | None = None) -> Path:
+    """Write the compiled copy of an area and return its path; the file is replaced in one step."""
+    import tempfile
+
+    folder = rules or rules_folder()
+    target = compiled_file(area.name, folder)
+    target.parent.mkdir(parents=True, exist_ok=True)
+    handle, draft = tempfile.mkstemp(dir=target.parent, prefix=target.name, suffix=".tmp")
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(_compiled_bytes(area, folder))
+        Path(draft).chmod(0o644)
+        Path(draft).replace(target)
+    except BaseException:
+        Path(draft).unlink(missing_ok=True)
+        raise
+    return target
+
+
+def stale(areas: Sequence[Area], rules: Path | None = None) -> list[str]:
+    """Return the names of the areas whose compiled copy is missing or is not, byte for byte, a fresh one."""
+    folder = rules or rules_folder()
+    return [area.name for area in areas if not _is_current(area, folder)]
+
+
+def compiled_file(name: str, rules: Path | None = None) -> Path:
+    """Return where the compiled copy of an area lies."""
+    return (rules or rules_folder()) / "compiled" / f"{name}.json"
+
+
+def _is_current(area: Area, folder: Path) -> bool:
+    try:
+        return compiled_file(area.name, folder).read_bytes() == _compiled_bytes(area, folder)
+    except FileNotFoundError:
+        return False
+
+
+def _compiled_bytes(area: Area, folder: Path) -> bytes:
+    texts = _read(folder, area.sources)
+    content = area.build(_parse(texts))
+    return _written({"content": content, "fingerprint": _fingerprint(texts)}).encode()
+
+
+def _written(document: dict[str, Any]) -> str:
+    """Write the document with one record of its content on each line, so that a change touches few lines."""
+    content = document["content"]
+    if not isinstance(content, dict):
+        return _line(document) + "\n"
+    records = ",\n".join(f"{_line(key)}:{_line(content[key])}" for key in sorted(content))
+    return f'{{"fingerprint":{_line(document["fingerprint"])},"content":{{\n{records}\n}}}}\n'
+
+
+def _line(value: object) -> str:
+    return json.dumps(value, sort_keys=True, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
+
+
+def _fresh_copy(path: Path, fingerprint: str) -> dict[str, Any] | None:
+    """Return the compiled document, or None when it is missing, broken or made from other files."""
+    try:
+        text = path.read_bytes()
+    except OSError:
+        return None
+    if fingerprint.encode() not in text[:200]:
+        return None
+    try:
+        document = json.loads(text)
+    except ValueError:
+        return None
+    return document if isinstance(document, dict) and document.get("fingerprint") == fingerprint else None
+
+
+def _read(folder: Path, sources: Iterable[Path]) -> dict[str, bytes]:
+    named = {_relative(folder, source): source for source in sources}
+    return {name: named[name].read_bytes() for name in sorted(named)}
+
+
+def _relative(folder: Path, source: Path) -> str:
+    try:
+        return source.relative_to(folder).as_posix()
+    except ValueError:
+        return source.name
+
+
+def _fingerprint(texts: dict[str, bytes]) -> str:
+    # A checkout may turn line ends into CRLF; the table stays the same, so the fingerprint must too.
+    digest = blake2b(digest_size=16)
+    for name, text in texts.items():
+        plain = text.replace(b"\r\n", b"\n")
+        digest.update(f"{name}\0{len(plain)}\0".encode())
+        digest.update(plain)
+    return digest.hexdigest()
+
+
+def _parse(texts: dict[str, bytes]) -> dict[str, Any]:
+    from speccheck.tables.readable import read_yaml
+
+    return {name: read_yaml(text, name) for name, text in texts.items()}

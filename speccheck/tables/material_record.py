@@ -1,0 +1,165 @@
+"""From the record of a material file to a material in SI: the one place where table units are converted."""
+
+from typing import Any, Final
+
+from speccheck.tables.material import Air, Curve, Material, MoistureLimit, OtherSchool, Row, Vapour
+from speccheck.tables.value import Statement, TableValue
+
+__all__ = ["AIR_PERMEABILITY", "PERM", "R_US", "material_from"]
+
+PERM: Final = 57.2135e-12
+"""One US perm at 0 °C [kg/(m²·s·Pa)]. Source: NIST SP 811, appendix B.8, memory."""
+
+AIR_PERMEABILITY: Final = 2.0e-10
+"""Vapour permeability of air by convention [kg/(m·s·Pa)]. Source: ISO 13788:2012, memory."""
+
+R_US: Final = 0.1761101838
+"""One h·ft²·°F/Btu [m²·K/W]. Source: NIST SP 811, appendix B.8, memory."""
+
+_MILLIMETRE: Final = 1e-3
+_LITRE: Final = 1e-3
+_PERCENT: Final = 0.01
+
+_OWN = ("id", "title", "also", "facing", "default", "combustibility", "moisture-sensitive", "reservoir")
+
+Record = dict[str, Any]
+
+
+def material_from(record: Record, group: str, only: str | None = None) -> Material:
+    """Return the material of a record of a material file.
+
+    Parameters
+    ----------
+    record
+        One entry of ``materials`` in a file of ``rules/materials``.
+    group
+        The group of that file.
+    only
+        Id of the single row to keep, or None for all.
+    """
+    shared = {
+        key: value for key, value in record.items() if key not in (*_OWN, "rows", "cross-checks", "note")
+    }
+    rows = [{**shared, **row} for row in record.get("rows", [{"id": record["id"]}])]
+    kept = [row for row in rows if only is None or row["id"] == only]
+    return Material(
+        id=record["id"],
+        title=record["title"],
+        also=tuple(record.get("also", ())),
+        group=group,
+        facing=record.get("facing"),
+        combustibility=_statement(record.get("combustibility")),
+        moisture_sensitive=_statement(record.get("moisture-sensitive")),
+        reservoir=_statement(record.get("reservoir")),
+        rows=tuple(_row(row) for row in kept),
+        default=record.get("default"),
+        note=record.get("note"),
+        cross_checks=tuple(record.get("cross-checks", ())),
+    )
+
+
+def _row(row: Record) -> Row:
+    thickness = _length(row.get("thickness"))
+    resistance = row.get("r-value") or {}
+    labelled = row.get("labelled")
+    return Row(
+        id=row["id"],
+        type=row.get("class"),
+        thickness=thickness,
+        density=_value(row.get("density")),
+        conductivity=_value(row.get("conductivity")),
+        thermal_resistance=_value(row.get("r-value"), R_US),
+        resistance_thickness=_length(resistance.get("at")) or thickness,
+        resistance_scales=resistance.get("scales-with-thickness", True),
+        labelled=None if labelled is None else labelled * R_US,
+        specific_heat=_value(row.get("specific-heat")),
+        vapour=_vapour(row.get("vapour")),
+        air=_air(row.get("air")),
+        moisture_limit=_limit(row.get("moisture-limit")),
+        sorption=_curve(row.get("sorption"), _PERCENT),
+        water_absorption=_value(row.get("water-absorption"), key="coefficient"),
+        uv_exposure=_value(row.get("uv-exposure")),
+        note=row.get("note"),
+    )
+
+
+def _vapour(record: Record | None) -> Vapour | None:
+    if record is None:
+        return None
+    thickness = _length(record.get("at"))
+    other = record.get("other-school")
+    return Vapour(
+        basis=record["basis"],
+        thickness=thickness,
+        dry_cup=_cup(record, "dry-cup", thickness),
+        wet_cup=_cup(record, "wet-cup", thickness) if "wet-cup" in record else None,
+        scales_with_thickness=record["scales-with-thickness"],
+        rh_curve=_curve(record.get("rh-curve"), PERM),
+        other_school=other and OtherSchool(_number(other, other["mu-dry"]), _number(other, other["mu-wet"])),
+    )
+
+
+def _cup(record: Record, key: str, thickness: float | None) -> TableValue:
+    """Return one cup value in SI; a resistance factor becomes a permeance at the thickness of the row."""
+    if record["basis"] == "mu" and thickness is not None:
+        value = AIR_PERMEABILITY / (record[key] * thickness)
+    else:
+        value = record[key] * PERM
+    covered = record.get("range-covers", key) == key
+    low, high = (record["low"] * PERM, record["high"] * PERM) if covered else (None, None)
+    return TableValue(value, low, high, *_provenance(record))
+
+
+def _air(record: Record | None) -> Air | None:
+    if record is None:
+        return None
+    return Air(
+        permeance=_value(record, _LITRE, key="permeance"),
+        impermeable=Statement(record["air-impermeable"], *_provenance(record)),
+        minimum_thickness=_length(record.get("minimum-thickness")),
+    )
+
+
+def _limit(record: Record | None) -> MoistureLimit | None:
+    if record is None:
+        return None
+    contents = (
+        record.get(key) for key in ("moisture-content-limit", "moisture-content-caution", "decay-above")
+    )
+    limit, caution, decay = (None if content is None else content * _PERCENT for content in contents)
+    return MoistureLimit(record["criterion"], limit, caution, decay, *_provenance(record)[:3])
+
+
+def _curve(record: Record | None, factor: float) -> Curve | None:
+    if record is None:
+        return None
+    points = tuple((humidity * _PERCENT, value * factor) for humidity, value in record["points"])
+    return Curve(points, *_provenance(record))
+
+
+def _statement(record: Record | None) -> Statement | None:
+    return None if record is None else Statement(record["value"], *_provenance(record))
+
+
+def _value(record: Record | None, factor: float = 1.0, key: str = "value") -> TableValue | None:
+    if record is None or record.get(key) is None:
+        return None
+    low, high = (None if record.get(end) is None else record[end] * factor for end in ("low", "high"))
+    return TableValue(record[key] * factor, low, high, *_provenance(record))
+
+
+def _number(record: Record, value: float) -> TableValue:
+    return TableValue(value, None, None, *_provenance(record))
+
+
+def _provenance(record: Record) -> tuple[tuple[str, ...], str, str, str | None]:
+    return (
+        tuple(record["source"]),
+        record["how"],
+        record["confidence"],
+        record.get("note") or record.get("given"),
+    )
+
+
+def _length(millimetres: float | None) -> float | None:
+    return None if millimetres is None else millimetres * _MILLIMETRE
