@@ -346,7 +346,7 @@ class Material:
         return RowAt(row, at, rivals, "; ".join(note for note in notes if note) or None)
 
     def permeance(self, thickness: float | None, cup: Cup) -> TableValue | None:
-    """Keep the rows of the nearest size; the classes of a board made in any size stay together."""
+        """Return the permeance [kg/(m²·s·Pa)] of a layer of this material, thickness in [m]."""
         return self.row_for(thickness).permeance(cup)
 
 
