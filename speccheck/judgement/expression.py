@@ -204,12 +204,18 @@ def _text(value: object) -> str:
     if not isinstance(value, str):
         raise TypeError("is not a text")
     text = str.__str__(value)  # an enumeration member gives its value
-    if not text.isascii():
-        try:
-            text.encode()
-        except UnicodeEncodeError:
-            raise ValueError("holds letters that cannot be written") from None
+    # A zero letter would end the text early in the first runtime.
+    if "\0" in text or not (text.isascii() or _can_be_written(text)):
+        raise ValueError("holds letters that cannot be written")
     return text
+
+
+def _can_be_written(text: str) -> bool:
+    try:
+        text.encode()
+    except UnicodeEncodeError:
+        return False
+    return True
 
 
 def _truth(value: object) -> bool:

@@ -26,8 +26,10 @@ __all__ = ["MOST_NAMES", "SHORT", "Spelling", "spell"]
 SHORT = {"number": "n", "text": "t", "truth": "b", "texts": "l", "options": "o"}
 MOST_NAMES = 24
 _LONGEST = 8000
-# The first runtime stops reading at 32 levels; a bracket with a choice in it costs two.
-_DEEPEST = 14
+# The first runtime reads at most 32 levels of brackets, where a bracket with a choice in it costs two, and at
+# most 32 operators inside one another.
+_DEEPEST_BRACKETS = 14
+_DEEPEST_OPERATORS = 30
 _MOST_QUANTIFIERS = 8
 _RANK = {"choice": 0, "or": 1, "and": 2, "compare": 3, "negate": 6, "not": 6}
 _ERROR = 'double("")'
@@ -69,21 +71,33 @@ def spell(root: Node) -> Spelling:
     """
     writer = _Writer()
     text = writer.write(root)
-    if len(text) > _LONGEST or _depth(text) > _DEEPEST:
+    if len(text) > _LONGEST or _brackets(text) > _DEEPEST_BRACKETS or _operators(root) > _DEEPEST_OPERATORS:
         raise ValueError("the expression is too involved; split it into several rules")
     if writer.quantifiers > _MOST_QUANTIFIERS:
         raise ValueError(f"an expression holds at most {_MOST_QUANTIFIERS} quantifiers")
     return Spelling(text, writer.short)
 
 
-def _depth(text: str) -> int:
-    if text.count("(") + text.count("[") <= _DEEPEST:
+def _brackets(text: str) -> int:
+    """Count the deepest nesting of brackets; without looking closely where it cannot be deep."""
+    if text.count("(") + text.count("[") <= _DEEPEST_BRACKETS:
         return 0
     depth = deepest = 0
     for letter in _TEXTS.sub("", text):
         depth += (letter in "([") - (letter in ")]")
         deepest = max(deepest, depth)
     return deepest
+
+
+def _operators(node: Node, inside: bool = False) -> int:
+    """Count, rather too many than too few, the operators inside one another in the strict spelling."""
+    own = (
+        len(node.parts).bit_length() if node.kind in ("or", "and") else 3 if node.kind == "quantifier" else 1
+    )
+    if _is_arithmetic(node) and not inside:
+        own += 3 + (2 + 2 * sum(1 for _ in _divisors(node))).bit_length()
+    arithmetic = _is_arithmetic(node)
+    return own + max((_operators(part, arithmetic) for part in node.parts), default=0)
 
 
 class _Writer:
