@@ -40,7 +40,7 @@ _TEST_PRESSURE_ROUNDING = 0.005
 def parse(text: str | float, kind: Kind) -> Quantity:
     """Read one quantity of the kind wanted.
 
-    Spelling is read with patience (``·``, ``*`` or a space between factors, ``²``, ``2`` or ``^2``, ``R-23`` or
+    Spelling is read with patience (``·``, ``*`` or a space between factors, ``²`` or ``^2``, ``R-23`` or
     ``R23``, ``5-1/2 in``); meaning is not guessed: a number without its unit, or with one of another kind,
     is refused.
 

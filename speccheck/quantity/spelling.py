@@ -128,7 +128,7 @@ def _powers(found: re.Match[str]) -> str:
 
 
 def _unbalanced(folded: str) -> bool:
-    """Tell whether brackets are unpaired, or hold a quotient so that the first stroke no longer splits all."""
+    """Tell whether brackets are unpaired, or hold a quotient, so that no one stroke splits all."""
     if "(" not in folded and ")" not in folded:
         return False
     if folded.count("(") != folded.count(")"):
