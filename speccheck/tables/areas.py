@@ -11,7 +11,7 @@ from speccheck.tables.compiled import Area
 
 __all__ = ["OWNERS", "all_areas"]
 
-OWNERS = ("speccheck.tables.materials",)
+OWNERS = ("speccheck.tables.materials", "speccheck.tables.construction")
 
 
 def all_areas(rules: Path | None = None) -> list[Area]:

@@ -30,14 +30,10 @@ Build: TypeAlias = Callable[[dict[str, Any]], Any]
 class Area:
     """One compiled area: its name, the YAML files it is made from, and how.
 
-    Parameters
-    ----------
-    name
-        Path of the compiled copy below ``rules/compiled``, without ``.json``; ``/`` makes a folder.
-    sources
-        The YAML files, in any order.
-    build
-        Turns ``{relative file name: content}`` into plain JSON data; must be deterministic.
+    Attributes:
+        name: path of the compiled copy below ``rules/compiled``, without ``.json``; ``/`` makes a folder.
+        sources: the YAML files, in any order.
+        build: turns ``{relative file name: content}`` into plain JSON data; must be deterministic.
     """
 
     name: str
@@ -48,23 +44,15 @@ class Area:
 def load_area(name: str, sources: Iterable[Path], build: Build, rules: Path | None = None) -> Any:
     """Return the data of an area, from its compiled copy when that is fresh, else from the YAML.
 
-    Parameters
-    ----------
-    name
-        Name of the area.
-    sources
-        The YAML files it is made from.
-    build
-        Turns ``{relative file name: content}`` into plain JSON data.
-    rules
-        The rules folder; the shipped one when not given.
+    Args:
+        name: name of the area.
+        sources: the YAML files it is made from.
+        build: turns ``{relative file name: content}`` into plain JSON data.
+        rules: the rules folder; the shipped one when not given.
 
-    Raises
-    ------
-    OSError
-        When a source file cannot be read.
-    ValueError
-        When a source file is not YAML, or a mapping in it repeats a key.
+    Raises:
+        OSError: when a source file cannot be read.
+        ValueError: when a source file is not YAML, or a mapping in it repeats a key.
     """
     folder = rules or rules_folder()
     texts = _read(folder, sources)

@@ -18,12 +18,9 @@ _SAME_SIZE = 0.05
 class Curve:
     """A property that follows the humidity.
 
-    Parameters
-    ----------
-    points
-        Pairs of relative humidity [1] and the property, humidity rising.
-    source, how, confidence, note
-        As for a table value.
+    Attributes:
+        points: pairs of relative humidity [1] and the property, humidity rising.
+        source, how, confidence, note: as for a table value.
     """
 
     points: tuple[tuple[float, float], ...]
@@ -37,10 +34,8 @@ class Curve:
 class OtherSchool:
     """The resistance factors of the European tables, kept beside a cup value and never mixed with it.
 
-    Parameters
-    ----------
-    mu_dry, mu_wet
-        Water vapour resistance factor [1] on a basis of 2.0e-10 kg/(m·s·Pa) for air.
+    Attributes:
+        mu_dry, mu_wet: water vapour resistance factor [1] on a basis of 2.0e-10 kg/(m·s·Pa) for air.
     """
 
     mu_dry: TableValue
@@ -51,20 +46,14 @@ class OtherSchool:
 class Vapour:
     """How a row lets vapour through.
 
-    Parameters
-    ----------
-    basis
-        ``permeance`` (cup tests) or ``mu`` (resistance factors); the two schools do not mix in one assembly.
-    thickness
-        Thickness [m] the values hold at, or None for a thing without one.
-    dry_cup, wet_cup
-        Permeance [kg/(m²·s·Pa)] at that thickness.
-    scales_with_thickness
-        False when a facer, a film or the joints govern.
-    rh_curve
-        Mean relative humidity [1] and permeance [kg/(m²·s·Pa)] at that thickness.
-    other_school
-        What the other school says.
+    Attributes:
+        basis: ``permeance`` (cup tests) or ``mu`` (resistance factors); the two schools do not mix in one
+            assembly.
+        thickness: thickness [m] the values hold at, or None for a thing without one.
+        dry_cup, wet_cup: permeance [kg/(m²·s·Pa)] at that thickness.
+        scales_with_thickness: false when a facer, a film or the joints govern.
+        rh_curve: mean relative humidity [1] and permeance [kg/(m²·s·Pa)] at that thickness.
+        other_school: what the other school says.
     """
 
     basis: str
@@ -80,14 +69,11 @@ class Vapour:
 class Air:
     """How a row lets air through.
 
-    Parameters
-    ----------
-    permeance
-        Flow [m³/(s·m²)] at 75 Pa, or None when only the statement is known.
-    impermeable
-        Whether the material stays within 0.02 L/(s·m²) at 75 Pa; the joints decide in a building.
-    minimum_thickness
-        Thickness [m] from which that statement holds, or None.
+    Attributes:
+        permeance: flow [m³/(s·m²)] at 75 Pa, or None when only the statement is known.
+        impermeable: whether the material stays within 0.02 L/(s·m²) at 75 Pa; the joints decide in a
+            building.
+        minimum_thickness: thickness [m] from which that statement holds, or None.
     """
 
     permeance: TableValue | None
@@ -99,12 +85,9 @@ class Air:
 class MoistureLimit:
     """The moisture a material bears, by trade or literature.
 
-    Parameters
-    ----------
-    criterion
-        The limit in words.
-    limit, caution, decay_above
-        Moisture content [kg/kg of dry mass], or None.
+    Attributes:
+        criterion: the limit in words.
+        limit, caution, decay_above: moisture content [kg/kg of dry mass], or None.
     """
 
     criterion: str
@@ -120,29 +103,19 @@ class MoistureLimit:
 class Row:
     """One product size or product class of a family, in SI units.
 
-    Parameters
-    ----------
-    id
-        Name of the row; equal to the family's when it has a single row.
-    type
-        The product class the row stands for (``type II``, ``No. 15``), or None.
-    thickness
-        Nominal thickness [m], or None.
-    density [kg/m³], conductivity [W/(m·K)], specific_heat [J/(kg·K)]: table values or None.
-    thermal_resistance
-        Resistance [m²·K/W] at ``resistance_thickness`` [m], or None.
-    resistance_scales
-        False when the resistance belongs to the product as installed, whatever its thickness.
-    labelled
-        The resistance [m²·K/W] on the label where it differs from what the row gives.
-    vapour, air, moisture_limit
-        See there.
-    sorption
-        Relative humidity [1] and moisture content [kg/kg].
-    water_absorption
-        Coefficient [kg/(m²·√s)].
-    uv_exposure
-        Exposure borne before covering [d].
+    Attributes:
+        id: name of the row; equal to the family's when it has a single row.
+        type: the product class the row stands for (``type II``, ``No. 15``), or None.
+        thickness: nominal thickness [m], or None.
+        density, conductivity, specific_heat: [kg/m³], [W/(m·K)], [J/(kg·K)], or None.
+        thermal_resistance: resistance [m²·K/W] at ``resistance_thickness`` [m], or None.
+        resistance_scales: false when the resistance belongs to the product as installed, whatever its
+            thickness.
+        labelled: the resistance [m²·K/W] on the label where it differs from what the row gives.
+        vapour, air, moisture_limit: see there.
+        sorption: relative humidity [1] and moisture content [kg/kg].
+        water_absorption: coefficient [kg/(m²·√s)].
+        uv_exposure: exposure borne before covering [d].
     """
 
     id: str
@@ -216,16 +189,11 @@ class Row:
 class RowAt:
     """A row taken for a layer, at the thickness of the layer.
 
-    Parameters
-    ----------
-    row
-        The row.
-    thickness
-        Thickness [m] the values are given for, or None for a thing without one.
-    rivals
-        Other rows that fit what was declared as well; their values widen the ranges.
-    note
-        What was assumed or scaled, in words, or None.
+    Attributes:
+        row: the row.
+        thickness: thickness [m] the values are given for, or None for a thing without one.
+        rivals: other rows that fit what was declared as well; their values widen the ranges.
+        note: what was assumed or scaled, in words, or None.
     """
 
     row: Row
@@ -274,28 +242,18 @@ class RowAt:
 class Material:
     """A generic material family.
 
-    Parameters
-    ----------
-    id, title
-        Name in documents, name for people.
-    also
-        Other names that mean the same.
-    group
-        Which table file holds it.
-    facing
-        What faces the board (``foil``, ``paper``...), or None.
-    combustibility
-        ``noncombustible``, ``limited`` or ``combustible``: a sort, not a fire rating.
-    moisture_sensitive, reservoir
-        Statements, or None where the table does not say. A reservoir cladding takes up rain.
-    rows
-        The sizes and classes it comes in.
-    default
-        Id of the row to take when nothing tells the rows apart.
-    note
-        What a reader should know, or None.
-    cross_checks
-        Comparisons of two sources, as written in the table.
+    Attributes:
+        id, title: name in documents, name for people.
+        also: other names that mean the same.
+        group: which table file holds it.
+        facing: what faces the board (``foil``, ``paper``...), or None.
+        combustibility: ``noncombustible``, ``limited`` or ``combustible``: a sort, not a fire rating.
+        moisture_sensitive, reservoir: statements, or None where the table does not say. A reservoir cladding
+            takes up rain.
+        rows: the sizes and classes it comes in.
+        default: id of the row to take when nothing tells the rows apart.
+        note: what a reader should know, or None.
+        cross_checks: comparisons of two sources, as written in the table.
     """
 
     id: str
@@ -322,17 +280,12 @@ class Material:
         A labelled resistance narrows the rows first, then the thickness does. Rows that fit equally well stay
         as rivals and widen the ranges; the family's default is taken among them, and the note says so.
 
-        Parameters
-        ----------
-        thickness
-            Thickness of the layer [m], above 0, or None when not shown.
-        thermal_resistance
-            Declared resistance [m²·K/W], above 0, or None.
+        Args:
+            thickness: thickness of the layer [m], above 0, or None when not shown.
+            thermal_resistance: declared resistance [m²·K/W], above 0, or None.
 
-        Raises
-        ------
-        ValueError
-            When a thickness or a resistance is not above 0.
+        Raises:
+            ValueError: when a thickness or a resistance is not above 0.
         """
         for name, given in (("thickness", thickness), ("thermal resistance", thermal_resistance)):
             if given is not None and not given > 0:

@@ -3,18 +3,10 @@
 from typing import Any, Final
 
 from speccheck.tables.material import Air, Curve, Material, MoistureLimit, OtherSchool, Row, Vapour
+from speccheck.tables.record_value import AIR_PERMEABILITY, PERM, R_US, provenance, value_of
 from speccheck.tables.value import Statement, TableValue
 
-__all__ = ["AIR_PERMEABILITY", "PERM", "R_US", "material_from"]
-
-PERM: Final = 57.2135e-12
-"""One US perm at 0 °C [kg/(m²·s·Pa)]. Source: NIST SP 811, appendix B.8, memory."""
-
-AIR_PERMEABILITY: Final = 2.0e-10
-"""Vapour permeability of air by convention [kg/(m·s·Pa)]. Source: ISO 13788:2012, memory."""
-
-R_US: Final = 0.1761101838
-"""One h·ft²·°F/Btu [m²·K/W]. Source: NIST SP 811, appendix B.8, memory."""
+__all__ = ["material_from"]
 
 _MILLIMETRE: Final = 1e-3
 _LITRE: Final = 1e-3
@@ -28,14 +20,10 @@ Record = dict[str, Any]
 def material_from(record: Record, group: str, only: str | None = None) -> Material:
     """Return the material of a record of a material file.
 
-    Parameters
-    ----------
-    record
-        One entry of ``materials`` in a file of ``rules/materials``.
-    group
-        The group of that file.
-    only
-        Id of the single row to keep, or None for all.
+    Args:
+        record: one entry of ``materials`` in a file of ``rules/materials``.
+        group: the group of that file.
+        only: id of the single row to keep, or None for all.
     """
     shared = {
         key: value for key, value in record.items() if key not in (*_OWN, "rows", "cross-checks", "note")
@@ -107,7 +95,7 @@ def _cup(record: Record, key: str, thickness: float | None) -> TableValue:
         value = record[key] * PERM
     covered = record.get("range-covers", key) == key
     low, high = (record["low"] * PERM, record["high"] * PERM) if covered else (None, None)
-    return TableValue(value, low, high, *_provenance(record))
+    return TableValue(value, low, high, *provenance(record))
 
 
 def _air(record: Record | None) -> Air | None:
@@ -115,7 +103,7 @@ def _air(record: Record | None) -> Air | None:
         return None
     return Air(
         permeance=_value(record, _LITRE, key="permeance"),
-        impermeable=Statement(record["air-impermeable"], *_provenance(record)),
+        impermeable=Statement(record["air-impermeable"], *provenance(record)),
         minimum_thickness=_length(record.get("minimum-thickness")),
     )
 
@@ -127,38 +115,26 @@ def _limit(record: Record | None) -> MoistureLimit | None:
         record.get(key) for key in ("moisture-content-limit", "moisture-content-caution", "decay-above")
     )
     limit, caution, decay = (None if content is None else content * _PERCENT for content in contents)
-    return MoistureLimit(record["criterion"], limit, caution, decay, *_provenance(record)[:3])
+    return MoistureLimit(record["criterion"], limit, caution, decay, *provenance(record)[:3])
 
 
 def _curve(record: Record | None, factor: float) -> Curve | None:
     if record is None:
         return None
     points = tuple((humidity * _PERCENT, value * factor) for humidity, value in record["points"])
-    return Curve(points, *_provenance(record))
+    return Curve(points, *provenance(record))
 
 
 def _statement(record: Record | None) -> Statement | None:
-    return None if record is None else Statement(record["value"], *_provenance(record))
+    return None if record is None else Statement(record["value"], *provenance(record))
 
 
 def _value(record: Record | None, factor: float = 1.0, key: str = "value") -> TableValue | None:
-    if record is None or record.get(key) is None:
-        return None
-    low, high = (None if record.get(end) is None else record[end] * factor for end in ("low", "high"))
-    return TableValue(record[key] * factor, low, high, *_provenance(record))
+    return None if record is None or key not in record else value_of(record, factor, key)
 
 
 def _number(record: Record, value: float) -> TableValue:
-    return TableValue(value, None, None, *_provenance(record))
-
-
-def _provenance(record: Record) -> tuple[tuple[str, ...], str, str, str | None]:
-    return (
-        tuple(record["source"]),
-        record["how"],
-        record["confidence"],
-        record.get("note") or record.get("given"),
-    )
+    return TableValue(value, None, None, *provenance(record))
 
 
 def _length(millimetres: float | None) -> float | None:

@@ -22,13 +22,10 @@ _AMERICAN = (("fiber", "fibre"), ("vapor-", "vapour-"), ("aluminum", "aluminium"
 def material(name: str, rules: Path | None = None) -> Material | None:
     """Return the material family of a name, or None when the tables do not know it.
 
-    Parameters
-    ----------
-    name
-        Id of a family (``eps``), another name of it (``expanded-polystyrene``), or the id of one of
-        its rows (``eps-type-ii``), which leaves that row alone. American spellings are understood.
-    rules
-        The rules folder; the shipped one when not given.
+    Args:
+        name: id of a family (``eps``), another name of it (``expanded-polystyrene``), or the id of one of its
+            rows (``eps-type-ii``), which leaves that row alone. American spellings are understood.
+        rules: the rules folder; the shipped one when not given.
     """
     return _material(name, rules or rules_folder())
 

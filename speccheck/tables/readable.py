@@ -35,17 +35,12 @@ class _OneKeyOnce(_Base):
 def read_yaml(text: bytes, name: str) -> Any:
     """Return what a table file holds.
 
-    Parameters
-    ----------
-    text
-        The bytes of the file, UTF-8.
-    name
-        The name to use in an error.
+    Args:
+        text: the bytes of the file, UTF-8.
+        name: the name to use in an error.
 
-    Raises
-    ------
-    ValueError
-        When the text is not YAML or repeats a key; the message names file, line and column.
+    Raises:
+        ValueError: when the text is not YAML or repeats a key; the message names file, line and column.
     """
     try:
         return yaml.load(text, Loader=_OneKeyOnce)

@@ -10,20 +10,13 @@ __all__ = ["Statement", "TableValue", "spanning"]
 class TableValue:
     """A number from a table, in SI units, that knows its range and its provenance.
 
-    Parameters
-    ----------
-    value
-        The representative value, in the SI unit of the property that holds it.
-    low, high
-        The usual range, same unit; None when no range is known.
-    source
-        Source ids; ``source_title`` in ``speccheck.tables.materials`` says what stands behind one.
-    how
-        How the value is known: ``read``, ``memory``, ``mixed`` or ``derived``.
-    confidence
-        ``high``, ``medium`` or ``low``.
-    note
-        What a reader should know beside it, or None.
+    Attributes:
+        value: the representative value, in the SI unit of the property that holds it.
+        low, high: the usual range, same unit; None when no range is known.
+        source: source ids; ``source_title`` in ``speccheck.tables.materials`` says what stands behind one.
+        how: how the value is known: ``read``, ``memory``, ``mixed`` or ``derived``.
+        confidence: ``high``, ``medium`` or ``low``.
+        note: what a reader should know beside it, or None.
     """
 
     value: float
@@ -37,10 +30,9 @@ class TableValue:
     def scaled(self, factor: float) -> "TableValue":
         """Return the value and its range multiplied by a positive factor [1].
 
-        Example
-        -------
-        >>> TableValue(2.0, 1.0, None, ("x",), "read", "high").scaled(0.5).value
-        1.0
+        Example:
+            >>> TableValue(2.0, 1.0, None, ("x",), "read", "high").scaled(0.5).value
+            1.0
         """
         if factor == 1.0:
             return self
@@ -53,12 +45,9 @@ class TableValue:
 class Statement:
     """Something a table says in a word or with yes and no, and where that comes from.
 
-    Parameters
-    ----------
-    value
-        True, false or a word.
-    source, how, confidence, note
-        As for :class:`TableValue`.
+    Attributes:
+        value: true, false or a word.
+        source, how, confidence, note: as for :class:`TableValue`.
     """
 
     value: bool | str
@@ -71,11 +60,10 @@ class Statement:
 def spanning(value: TableValue, others: Iterable[TableValue | None]) -> TableValue:
     """Return the value with a range that also takes in the values and ranges of others, same unit.
 
-    Example
-    -------
-    >>> a, b = (TableValue(v, None, None, ("x",), "read", "high") for v in (3.0, 5.0))
-    >>> spanning(a, [b, None]).high
-    5.0
+    Example:
+        >>> a, b = (TableValue(v, None, None, ("x",), "read", "high") for v in (3.0, 5.0))
+        >>> spanning(a, [b, None]).high
+        5.0
     """
     marks = [
         mark

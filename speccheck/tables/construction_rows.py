@@ -1,0 +1,117 @@
+"""What the construction tables give back: frozen rows in SI units."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from speccheck.tables.value import TableValue
+
+__all__ = ["AirLayerLimits", "CavityRange", "Exposure", "Films", "Lap", "MetalFraming", "SealingMeans"]
+
+
+@dataclass(frozen=True, slots=True)
+class Films:
+    """The surface films of one convention and direction of heat flow.
+
+    Attributes:
+        convention, direction: what they belong to.
+        interior, exterior: surface resistance [m²·K/W].
+        sheltered: surface resistance [m²·K/W] of the outer face behind a well ventilated layer.
+    """
+
+    convention: str
+    direction: str
+    interior: TableValue
+    exterior: TableValue
+    sheltered: TableValue
+
+
+@dataclass(frozen=True, slots=True)
+class AirLayerLimits:
+    """The opening areas [m² for each m of length, or each m² when horizontal] that part three kinds of layer.
+
+    Attributes:
+        unventilated_up_to: at most this: still air.
+        well_ventilated_from: at least this: the layer and all outside it are left out.
+        source, how, confidence, note: as for a table value.
+    """
+
+    unventilated_up_to: float
+    well_ventilated_from: float
+    source: tuple[str, ...]
+    how: str
+    confidence: str
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MetalFraming:
+    """Rows of one code family for one stud depth and spacing.
+
+    Attributes:
+        family: the code family.
+        depth, spacing: printed depth and spacing [m] of the rows.
+        factors: nominal cavity resistance [m²·K/W] and correction factor [1]; empty where none are printed.
+        effective: nominal cavity resistance [m²·K/W] and effective resistance [m²·K/W].
+    """
+
+    family: str
+    depth: float
+    spacing: float
+    factors: tuple[tuple[float, TableValue], ...]
+    effective: tuple[tuple[float, TableValue], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SealingMeans:
+    """A means of sealing and the substrates it suits.
+
+    Attributes:
+        id, title: name in documents, name for people.
+        lowest_temperature: lowest usual temperature of application [°C].
+        temperature_note: what to know of it.
+        ratings: substrate to ``good``, ``primer``, ``clamp``, ``poor`` or ``incompatible``.
+        note: what a reader should know, or None.
+        source, how, confidence: as for a table value.
+    """
+
+    id: str
+    title: str
+    lowest_temperature: float
+    temperature_note: str
+    ratings: Mapping[str, str]
+    note: str | None
+    source: tuple[str, ...]
+    how: str
+    confidence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Lap:
+    """A minimum lap: ``length`` [m], or None where the rule is about the position."""
+
+    id: str
+    title: str
+    length: TableValue | None
+
+
+@dataclass(frozen=True, slots=True)
+class Exposure:
+    """How long a thing bears the weather before it is covered: ``days`` [d]."""
+
+    id: str
+    title: str
+    days: TableValue
+
+
+@dataclass(frozen=True, slots=True)
+class CavityRange:
+    """Air changes behind a cladding, ``low`` to ``high`` [1/h]."""
+
+    id: str
+    title: str
+    low: float
+    high: float
+    source: tuple[str, ...]
+    how: str
+    confidence: str
+    note: str | None = None
