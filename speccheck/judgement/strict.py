@@ -127,7 +127,7 @@ class _Writer:
             return f"({text})" if least > 6 else text
         checks = [f"({text}) * 0.0 == 0.0"]
         for divisor in _divisors(node):
-            part = self.plain(divisor)
+            part = self.plain(divisor, 4)
             checks.append(f"{part} != 0.0")
             if _is_arithmetic(divisor):
                 checks.append(f"({part}) * 0.0 == 0.0")

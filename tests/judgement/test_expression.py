@@ -64,6 +64,7 @@ ANSWERS = [
     ("(dry ? 1.0 : 2.0) + 1.0", V.number, 2.0),
     ("1.0 + (wall.air.closed ? 1.0 / 0.0 : 2.0)", V.number, 3.0),
     ("double(size(controls)) / 4.0", V.number, 0.5),
+    ("wall.r / (dry ? 2.0 : wall.r)", V.number, 1.75),
     ("double(wall.r)", V.number, 3.5),
     # texts
     ("dry ? zone : wall.kind", V.text, "5"),
@@ -73,6 +74,7 @@ ANSWERS = [
     # comparisons and logic
     ("wall.r >= 3.5 && wall.r <= 3.5 && !(wall.r > 3.5) && !(wall.r < 3.5)", V.truth, True),
     ("limit < 0.0", V.truth, True),
+    ("1.0 < wall.r / (dry ? wall.r : wall.share)", V.truth, False),
     ("limit == -4.0 && limit != 4.0", V.truth, True),
     ("-0.0 == 0.0", V.truth, True),
     ("dry || wall.air.closed && wall.air.closed", V.truth, True),
@@ -138,6 +140,7 @@ NO_ANSWERS = [
     ("wall.r / 0.0 > 1.0 && wall.air.closed", V.truth, "divides by zero"),
     ("[0.0, 1.0].exists(x, 1.0 / x > 0.5)", V.truth, "divides by zero"),
     ("table.rows.exists(o, o.sheathing > 4.0)", V.truth, "option 2 of table.rows has no 'sheathing'"),
+    ("table.rows.all(o, o.sheathing > 4.0 || dry)", V.truth, "option 2 of table.rows has no 'sheathing'"),
     ("table.rows.exists_one(o, o.sheathing > 4.0)", V.truth, "option 2 of table.rows has no 'sheathing'"),
     ("dry ? wall.r / 0.0 : 1.0", V.number, "divides by zero"),
 ]
