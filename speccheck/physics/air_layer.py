@@ -45,10 +45,10 @@ _WELL_VENTILATED_FROM = 1500e-6
 class VentilationTreatment:
     """What the openings of an air layer mean for the heat calculation.
 
-    `state` of the layer; `unventilated_weight` [-] of the resistance reckoned as if the air were still, the rest
-    going to the resistance reckoned as if the layer were well ventilated; `drop_outboard`: leave out the air
-    layer and all outside it; `sheltered_film` [m²·K/W]: the external film of the well ventilated reckoning, that
-    of still air, since the air behind a cladding is out of the wind.
+    `state` of the layer; `unventilated_weight` [-] of the resistance reckoned as if the air were still, the
+    rest going to the resistance reckoned as if the layer were well ventilated; `drop_outboard`: leave out the
+    air layer and all outside it; `sheltered_film` [m²·K/W]: the external film of the well ventilated
+    reckoning, that of still air, since the air behind a cladding is out of the wind.
     """
 
     state: Ventilation

@@ -138,7 +138,7 @@ def air_permeability_from_air_changes(air_changes: float, volume: float, envelop
 
 
 def air_changes_from_air_permeability(permeability: float, volume: float, envelope_area: float) -> float:
-    """Return the air changes of an enclosure known by the air permeability of its envelope at the same pressure.
+    """Return the air changes of an enclosure known by its air permeability at the same pressure.
 
     Args:
         permeability: air permeability at the test pressure [m³/(s·m²)], not negative.
