@@ -17,14 +17,19 @@ def _ranked(temperature: Sequence[float], count: int, warm: bool) -> tuple[int, 
 def coldest_months(temperature: Sequence[float], count: int = 1) -> tuple[int, ...]:
     """Return the months with the lowest mean temperature, in calendar order.
 
-    Parameters: `temperature` [°C or K], twelve monthly means, January first; `count`, how many months, 1 to
-    12.
-    Returns: month numbers, 1 for January. Of two equal months the earlier one is taken.
-    Raises: ValueError where there are not twelve values or the count is out of range.
+    Args:
+        temperature: [°C or K], twelve monthly means, January first.
+        count: how many months, 1 to 12.
+
+    Returns:
+        month numbers, 1 for January. Of two equal months the earlier one is taken.
+
+    Raises:
+        ValueError: where there are not twelve values or the count is out of range.
 
     Example:
-    >>> coldest_months([-4.7, -2.5, 3.8, 9.9, 15.3, 21.1, 24.1, 21.8, 18.1, 11.0, 4.7, -3.7], 3)
-    (1, 2, 12)
+        >>> coldest_months([-4.7, -2.5, 3.8, 9.9, 15.3, 21.1, 24.1, 21.8, 18.1, 11.0, 4.7, -3.7], 3)
+        (1, 2, 12)
 
     Source: definition, no source needed.
     """
@@ -34,14 +39,19 @@ def coldest_months(temperature: Sequence[float], count: int = 1) -> tuple[int, .
 def warmest_months(temperature: Sequence[float], count: int = 1) -> tuple[int, ...]:
     """Return the months with the highest mean temperature, in calendar order.
 
-    Parameters: `temperature` [°C or K], twelve monthly means, January first; `count`, how many months, 1 to
-    12.
-    Returns: month numbers, 1 for January. Of two equal months the earlier one is taken.
-    Raises: ValueError where there are not twelve values or the count is out of range.
+    Args:
+        temperature: [°C or K], twelve monthly means, January first.
+        count: how many months, 1 to 12.
+
+    Returns:
+        month numbers, 1 for January. Of two equal months the earlier one is taken.
+
+    Raises:
+        ValueError: where there are not twelve values or the count is out of range.
 
     Example:
-    >>> warmest_months([-4.7, -2.5, 3.8, 9.9, 15.3, 21.1, 24.1, 21.8, 18.1, 11.0, 4.7, -3.7])
-    (7,)
+        >>> warmest_months([-4.7, -2.5, 3.8, 9.9, 15.3, 21.1, 24.1, 21.8, 18.1, 11.0, 4.7, -3.7])
+        (7,)
 
     Source: definition, no source needed.
     """
@@ -51,14 +61,19 @@ def warmest_months(temperature: Sequence[float], count: int = 1) -> tuple[int, .
 def mean_over(months: Sequence[int], values: Sequence[float]) -> float:
     """Return the mean of a monthly quantity over some months, each month weighing the same.
 
-    Parameters: `months`, month numbers, 1 to 12, at least one; `values` [any unit], twelve of them, January
-    first.
-    Returns: the mean [unit of the values].
-    Raises: ValueError where there is no month, a number is no month, or there are not twelve values.
+    Args:
+        months: month numbers, 1 to 12, at least one.
+        values: [any unit], twelve of them, January first.
+
+    Returns:
+        the mean [unit of the values].
+
+    Raises:
+        ValueError: where there is no month, a number is no month, or there are not twelve values.
 
     Example:
-    >>> mean_over((1, 2, 12), [300, 330, 0, 0, 0, 0, 0, 0, 0, 0, 0, 360])
-    330.0
+        >>> mean_over((1, 2, 12), [300, 330, 0, 0, 0, 0, 0, 0, 0, 0, 0, 360])
+        330.0
 
     Source: definition, no source needed.
     """
@@ -72,14 +87,21 @@ def mean_over(months: Sequence[int], values: Sequence[float]) -> float:
 def winter_mean(temperature: Sequence[float]) -> float:
     """Return the mean temperature of the three coldest months.
 
-    Parameters: `temperature` [°C or K], twelve monthly means, January first.
-    Returns: the mean [unit of the temperatures].
-    Raises: ValueError where there are not twelve values.
-    Notes: common choice for the condensing temperature of sheathing in winter; the cold nights are colder.
+    Args:
+        temperature: [°C or K], twelve monthly means, January first.
+
+    Returns:
+        the mean [unit of the temperatures].
+
+    Raises:
+        ValueError: where there are not twelve values.
+
+    Notes:
+        common choice for the condensing temperature of sheathing in winter; the cold nights are colder.
 
     Example:
-    >>> winter_mean([-4, -2, 4, 10, 15, 21, 24, 22, 18, 11, 5, -3])
-    -3.0
+        >>> winter_mean([-4, -2, 4, 10, 15, 21, 24, 22, 18, 11, 5, -3])
+        -3.0
 
     Source: mean of the three coldest months as winter temperature, common practice, no source.
     """

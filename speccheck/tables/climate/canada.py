@@ -82,16 +82,22 @@ def _place(line: str) -> CanadianPlace:
 def canadian_place(name: str, province: str | None = None) -> CanadianPlace | NoCanadianPlace:
     """Return a place of the Canadian climatic tables.
 
-    Parameters: `name`, as the table prints it, any case; `province`, postal code, where given.
-    Returns: the place, or names that are near.
-    Notes: only the rows that could be read: 25 places of British Columbia and 12 of Alberta. For any other,
-    ask for the degree days and the January design temperature.
+    Args:
+        name: as the table prints it, any case.
+        province: postal code, where given.
+
+    Returns:
+        the place, or names that are near.
+
+    Notes:
+        only the rows that could be read: 25 places of British Columbia and 12 of Alberta. For any other,
+        ask for the degree days and the January design temperature.
 
     Example:
-    >>> canadian_place("Banff").hdd18, canadian_place("banff", "AB").zone
-    (5500.0, '7A')
-    >>> canadian_place("Abbottsford", "BC").near
-    ('Abbotsford BC',)
+        >>> canadian_place("Banff").hdd18, canadian_place("banff", "AB").zone
+        (5500.0, '7A')
+        >>> canadian_place("Abbottsford", "BC").near
+        ('Abbotsford BC',)
 
     Source: BC Building Code 2024 Table C-2, NBC 2023 Alberta Edition Table C-2, NECB Table C-1; read.
     """

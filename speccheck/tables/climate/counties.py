@@ -140,22 +140,30 @@ def zones_of_county(
 ) -> CountyZones | CountyUnclear:
     """Return the climate zones of a US county.
 
-    Parameters: `fips`, five-digit FIPS code; or `name`, the county's name with or without "County",
-    "Parish" or "city", and `state`, postal code or name. Accents, "Saint" and spaces in names do not
-    matter.
-    Returns: the county; or, where the answer is not plain, what fits (a county and an independent city of
-    one name, one name in several states) or else what is near (nothing where the state or the code is
-    unknown).
-    Raises: ValueError where neither a code nor a name is given.
-    Notes: states amend the map; the answer is the model code's, not the state's.
+    Args:
+        fips: five-digit FIPS code.
+        name: the county's name, with or without its kind (County, Parish, city), where no code is given.
+        state: postal code or name of the state.
+
+    Returns:
+        the county; or, where the answer is not plain, what fits (a county and an independent city of one
+        name, one name in several states) or else what is near (nothing where the state or the code is
+        unknown).
+
+    Raises:
+        ValueError: where neither a code nor a name is given.
+
+    Notes:
+        accents, Saint and spaces in names do not matter. States amend the map; the answer is the model
+        code's, not the state's.
 
     Example:
-    >>> zones_of_county(name="King County", state="WA").zone_2021
-    '4C'
-    >>> [county.name for county in zones_of_county(name="St. Louis", state="MO").fits]
-    ['St. Louis', 'St. Louis city']
-    >>> zones_of_county(name="Hennepen", state="MN").near
-    ('Hennepin MN',)
+        >>> zones_of_county(name="King County", state="WA").zone_2021
+        '4C'
+        >>> [county.name for county in zones_of_county(name="St. Louis", state="MO").fits]
+        ['St. Louis', 'St. Louis city']
+        >>> zones_of_county(name="Hennepen", state="MN").near
+        ('Hennepin MN',)
 
     Source: IRC 2018 Table N1101.7, IRC 2021 and 2024 Table N1101.7, read.
     """

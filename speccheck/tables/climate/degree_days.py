@@ -76,20 +76,30 @@ def zone_from_degree_days(
 ) -> ComputedZone:
     """Return the climate zone of a place by its degree days.
 
-    Parameters: `hdd18` [K·d], heating degree days below 18 °C, 0 or more; `cdd10` [K·d], cooling degree
-    days above 10 °C, where known; `edition`, year of the code; `marine`, result of `is_marine`, where
-    known; `dry`, result of `is_dry`, where known.
-    Returns: the numbers possible, the letter where known, and what is missing.
-    Raises: ValueError for negative degree days.
-    Notes: only for places outside the US county table, which decides where it has the place. Without
-    cooling degree days, a place above 2000 K·d of heating is taken to have no more than 3500 K·d of
-    cooling, and a note says so.
+    Args:
+        hdd18: [K·d], heating degree days below 18 °C, 0 or more.
+        cdd10: [K·d], cooling degree days above 10 °C, where known.
+        edition: year of the code.
+        marine: result of `is_marine`, where known.
+        dry: result of `is_dry`, where known.
+
+    Returns:
+        the numbers possible, the letter where known, and what is missing.
+
+    Raises:
+        ValueError: for negative degree days.
+
+    Notes:
+        only for places outside the US county table, which decides where it has the place. Without cooling
+        degree days, a place above 2000 K·d of heating is taken to have no more than 3500 K·d of cooling,
+        and a note says so. The code counts from 65 °F (18.3 °C): the same
+        year holds up to about 100 K·d less below 18 °C.
 
     Example:
-    >>> zone_from_degree_days(3430, 1743, marine=False, dry=False).zone
-    '5A'
-    >>> zone_from_degree_days(1500).numbers, zone_from_degree_days(1500).missing[0]
-    ((0, 1, 2, 3), 'cooling degree days above 10 °C')
+        >>> zone_from_degree_days(3430, 1743, marine=False, dry=False).zone
+        '5A'
+        >>> zone_from_degree_days(1500).numbers, zone_from_degree_days(1500).missing[0]
+        ((0, 1, 2, 3), 'cooling degree days above 10 °C')
 
     Source: IRC 2018 Table N1101.7.2(1); IRC 2021 and 2024 Table N1101.7.2; read.
     """
@@ -132,18 +142,23 @@ def _missing(
 def is_marine(temperature: Sequence[float], precipitation: Sequence[float]) -> bool:
     """Say whether a place north of the equator is marine.
 
-    Parameters: `temperature` [°C], twelve monthly means, January first; `precipitation` [any unit], twelve
-    monthly sums.
-    Returns: whether the coldest month lies between -3 and 18 °C, the warmest below 22 °C, at least four
-    months are over 10 °C, and the wettest month of October to March has at least three times the rain of
-    the driest of the others.
-    Raises: ValueError where there are not twelve values.
+    Args:
+        temperature: [°C], twelve monthly means, January first.
+        precipitation: [any unit], twelve monthly sums.
+
+    Returns:
+        whether the coldest month lies between -3 and 18 °C, the warmest below 22 °C, at least four months
+        are over 10 °C, and the wettest month of October to March has at least three times the rain of the
+        driest of the others.
+
+    Raises:
+        ValueError: where there are not twelve values.
 
     Example:
-    Seattle's temperatures with a wet winter and a dry summer.
-    >>> mild = [5, 6, 7.5, 9.5, 13, 15.5, 18, 18, 15.5, 11, 7.5, 5]
-    >>> is_marine(mild, [140, 100, 95, 65, 50, 40, 18, 23, 43, 82, 150, 145])
-    True
+        Seattle's temperatures with a wet winter and a dry summer.
+        >>> mild = [5, 6, 7.5, 9.5, 13, 15.5, 18, 18, 15.5, 11, 7.5, 5]
+        >>> is_marine(mild, [140, 100, 95, 65, 50, 40, 18, 23, 43, 82, 150, 145])
+        True
 
     Source: IRC 2021 N1101.7.2, read.
     """
@@ -165,18 +180,26 @@ def is_marine(temperature: Sequence[float], precipitation: Sequence[float]) -> b
 def is_dry(mean_temperature: float, precipitation: float, summer_share: float | None = None) -> bool:
     """Say whether a place that is not marine is dry.
 
-    Parameters: `mean_temperature` [°C], of the year; `precipitation` [m], of the year; `summer_share`, part
-    of the rain that falls from April to September in the north, 0 to 1, where known.
-    Returns: whether the year's rain is below 0.44 in per °F of mean temperature above an offset that
-    depends on the share.
-    Raises: ValueError where the share is out of range or the rain negative.
-    Notes: without the share the formula for even rain is used, the only one of the 2018 map. The formulas
-    for summer rain and winter rain are from memory.
+    Args:
+        mean_temperature: [°C], of the year.
+        precipitation: [m], of the year.
+        summer_share: part of the rain that falls from April to September in the north, 0 to 1, where known.
+
+    Returns:
+        whether the year's rain is below 0.44 in per °F of mean temperature above an offset that depends on
+        the share.
+
+    Raises:
+        ValueError: where the share is out of range or the rain negative.
+
+    Notes:
+        without the share the formula for even rain is used, the only one of the 2018 map. The formulas for
+        summer rain and winter rain are from memory.
 
     Example:
-    Albuquerque, 13.7 °C and 198 mm, is dry; Chicago, 10 °C and 874 mm, is not.
-    >>> is_dry(13.7, 0.198), is_dry(10.0, 0.874)
-    (True, False)
+        Albuquerque, 13.7 °C and 198 mm, is dry; Chicago, 10 °C and 874 mm, is not.
+        >>> is_dry(13.7, 0.198), is_dry(10.0, 0.874)
+        (True, False)
 
     Source: IRC 2018 Table N1101.7.2(1) and IRC 2021 N1101.7.2, the even formula read, the other two from
     memory.
@@ -202,14 +225,18 @@ def _offset(offsets: list[dict[str, Any]], share: float) -> float:
 def canada_band(hdd18: float) -> str:
     """Return the Canadian zone of heating degree days.
 
-    Parameters: `hdd18` [K·d], heating degree days below 18 °C, 0 or more.
-    Returns: 4, 5, 6, 7A, 7B or 8. The letters part zone 7 by degree days and have nothing to do with
-    moisture.
-    Raises: ValueError for negative degree days.
+    Args:
+        hdd18: [K·d], heating degree days below 18 °C, 0 or more.
+
+    Returns:
+        4, 5, 6, 7A, 7B or 8. The letters part zone 7 by degree days and have nothing to do with moisture.
+
+    Raises:
+        ValueError: for negative degree days.
 
     Example:
-    >>> canada_band(2999), canada_band(3000), canada_band(5200), canada_band(7000)
-    ('4', '5', '7A', '8')
+        >>> canada_band(2999), canada_band(3000), canada_band(5200), canada_band(7000)
+        ('4', '5', '7A', '8')
 
     Source: NBC 9.36.2.6, heads of the tables, read.
     """

@@ -12,14 +12,22 @@ EARTH_RADIUS = 6_371_000.0
 def distance(latitude: float, longitude: float, other_latitude: float, other_longitude: float) -> float:
     """Return the great-circle distance between two points.
 
-    Parameters: `latitude`, `other_latitude` [°], -90 to 90; `longitude`, `other_longitude` [°], -180 to 180.
-    Returns: the distance [m].
-    Notes: haversine formula on a sphere; within 0.6 % of the distance on the ellipsoid.
+    Args:
+        latitude: [°], -90 to 90.
+        other_latitude: [°], -90 to 90.
+        longitude: [°], -180 to 180.
+        other_longitude: [°], -180 to 180.
+
+    Returns:
+        the distance [m].
+
+    Notes:
+        haversine formula on a sphere; within 0.6 % of the distance on the ellipsoid.
 
     Example:
-    A degree of latitude is 2 π 6371 km / 360.
-    >>> round(distance(40, -90, 41, -90))
-    111195
+        A degree of latitude is 2 π 6371 km / 360.
+        >>> round(distance(40, -90, 41, -90))
+        111195
 
     Source: haversine formula, common practice, no source.
     """
@@ -32,12 +40,15 @@ def distance(latitude: float, longitude: float, other_latitude: float, other_lon
 def middle(points: Iterable[tuple[float, float]]) -> tuple[float, float]:
     """Return the middle of several points, also across the date line.
 
-    Parameters: `points`, latitude and longitude [°] of each; at least one.
-    Returns: latitude and longitude [°] of the direction of the summed unit vectors.
+    Args:
+        points: latitude and longitude [°] of each; at least one.
+
+    Returns:
+        latitude and longitude [°] of the direction of the summed unit vectors.
 
     Example:
-    >>> [round(angle, 6) for angle in middle([(0.0, 179.0), (0.0, -177.0)])]
-    [0.0, -179.0]
+        >>> [round(angle, 6) for angle in middle([(0.0, 179.0), (0.0, -177.0)])]
+        [0.0, -179.0]
 
     Source: geometry, no source needed.
     """

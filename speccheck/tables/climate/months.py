@@ -33,17 +33,22 @@ class MonthlyClimate:
 def monthly(station_id: str) -> MonthlyClimate | None:
     """Return the monthly climate of a station.
 
-    Parameters: `station_id`, six-digit number of the station.
-    Returns: mean temperature [°C] to 0.1 K and mean vapour pressure [Pa], January to December; None where
-    the number is not held.
-    Notes: each month is a real one chosen as typical, so single months scatter. Vapour pressure is the mean
-    of hourly values from the dew point, not made from mean humidity, which would be 1 % too low on average
-    and 20 % at worst.
+    Args:
+        station_id: six-digit number of the station.
+
+    Returns:
+        mean temperature [°C] to 0.1 K and mean vapour pressure [Pa], January to December; None where the
+        number is not held.
+
+    Notes:
+        each month is a real one chosen as typical, so single months scatter. Vapour pressure is the mean of
+        hourly values from the dew point, not made from mean humidity, which would be 1 % too low on average
+        and 20 % at worst.
 
     Example:
-    >>> chicago = monthly("725300")
-    >>> chicago.temperature[0], chicago.vapour_pressure[6] > 1500
-    (-4.7, True)
+        >>> chicago = monthly("725300")
+        >>> chicago.temperature[0], chicago.vapour_pressure[6] > 1500
+        (-4.7, True)
 
     Source: NREL typical meteorological years, third edition, read and averaged.
     """

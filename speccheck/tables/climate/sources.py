@@ -40,12 +40,17 @@ def _source(key: str, entry: dict[str, Any]) -> Source:
 def source(id: str) -> Source:  # noqa: A002 - the name of the field that holds it
     """Return the source that a result names.
 
-    Parameters: `id`, the `source` of a result.
-    Returns: the source.
-    Raises: KeyError where no source has the name.
+    Args:
+        id: the `source` of a result.
+
+    Returns:
+        the source.
+
+    Raises:
+        KeyError: where no source has the name.
 
     Example:
-    >>> source("us-typical-year").known
-    'computed'
+        >>> source("us-typical-year").known
+        'computed'
     """
     return _sources()[id]

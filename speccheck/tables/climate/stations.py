@@ -84,12 +84,15 @@ def _station(line: str) -> Station:
 def station(id: str) -> Station | None:  # noqa: A002 - the trade's word
     """Return a station by its number.
 
-    Parameters: `id`, six-digit number of the station.
-    Returns: the station, usable or not, or None where the number is not held.
+    Args:
+        id: six-digit number of the station.
+
+    Returns:
+        the station, usable or not, or None where the number is not held.
 
     Example:
-    >>> station("725300").zone_2021, station("725300").hdd18
-    ('5A', 3430.0)
+        >>> station("725300").zone_2021, station("725300").hdd18
+        ('5A', 3430.0)
 
     Source: NREL typical meteorological years, third edition (1976-2005 or 1991-2005), read and averaged.
     """
@@ -108,17 +111,26 @@ def nearest_station(
 ) -> NearStation | None:
     """Return the nearest usable station, one of the same zone before any other.
 
-    Parameters: `latitude` [°], -90 to 90; `longitude` [°], -180 to 180, east positive; `zone_2021`, zone of
-    the place on the 2021 map; `limit` [m], how far a station may stand.
-    Returns: the nearest usable station of the same zone within the limit, else the nearest usable one of
-    any zone within the limit, else None.
-    Raises: ValueError where the coordinates are no place on earth.
-    Notes: height is not looked at; in mountains compare the elevations.
+    Args:
+        latitude: [°], -90 to 90.
+        longitude: [°], -180 to 180, east positive.
+        zone_2021: zone of the place on the 2021 map.
+        limit: [m], how far a station may stand.
+
+    Returns:
+        the nearest usable station of the same zone within the limit, else the nearest usable one of any
+        zone within the limit, else None.
+
+    Raises:
+        ValueError: where the coordinates are no place on earth.
+
+    Notes:
+        height is not looked at; in mountains compare the elevations.
 
     Example:
-    >>> near = nearest_station(41.88, -87.62, "5A")
-    >>> near.station.name, round(near.distance / 1000), near.same_zone
-    ('Chicago Midway AP', 15, True)
+        >>> near = nearest_station(41.88, -87.62, "5A")
+        >>> near.station.name, round(near.distance / 1000), near.same_zone
+        ('Chicago Midway AP', 15, True)
 
     Source: our own choice of rule, no source.
     """
@@ -143,13 +155,16 @@ def nearest_station(
 def station_of_zip(zip: str, zone_2021: str | None = None) -> NearStation | None:  # noqa: A002 - the trade's word
     """Return the usable station nearest to a ZIP area's point.
 
-    Parameters: `zip`, ZIP code; `zone_2021`, zone on the 2021 map where the county is known better than
-    from the ZIP code.
-    Returns: station and distance, or None where the code is not listed or no station is near enough.
+    Args:
+        zip: ZIP code.
+        zone_2021: zone on the 2021 map where the county is known better than from the ZIP code.
+
+    Returns:
+        station and distance, or None where the code is not listed or no station is near enough.
 
     Example:
-    >>> station_of_zip("60601").station.id
-    '725340'
+        >>> station_of_zip("60601").station.id
+        '725340'
 
     Source: our own choice of rule, no source.
     """
@@ -163,12 +178,15 @@ def station_of_zip(zip: str, zone_2021: str | None = None) -> NearStation | None
 def station_of_county(fips: str) -> NearStation | None:
     """Return the usable station nearest to the middle of a county's ZIP areas.
 
-    Parameters: `fips`, five-digit FIPS code.
-    Returns: station and distance, or None where the county has no ZIP area or no station is near enough.
+    Args:
+        fips: five-digit FIPS code.
+
+    Returns:
+        station and distance, or None where the county has no ZIP area or no station is near enough.
 
     Example:
-    >>> station_of_county("53033").station.zone_2021
-    '4C'
+        >>> station_of_county("53033").station.zone_2021
+        '4C'
 
     Source: our own choice of rule, no source.
     """

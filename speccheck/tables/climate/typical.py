@@ -36,17 +36,24 @@ class TypicalStation:
 def typical_station(zone_2021: str) -> TypicalStation | None:
     """Return a representative station of a zone of the 2021 map.
 
-    Parameters: `zone_2021`, zone with its moisture letter (none for 7 and 8).
-    Returns: the station and the spread of the zone, or None where no US station lies in the zone or the
-    letter is wanting.
-    Raises: ValueError where the text is no zone.
-    Notes: an assumption; whoever uses it must say so.
+    Args:
+        zone_2021: zone with its moisture letter (none for 7 and 8).
+
+    Returns:
+        the station and the spread of the zone, or None where no US station lies in the zone or the letter
+        is wanting.
+
+    Raises:
+        ValueError: where the text is no zone.
+
+    Notes:
+        an assumption; whoever uses it must say so.
 
     Example:
-    >>> typical_station("5A").station.id, typical_station("5A").hdd18_highest
-    ('725300', 4367.0)
-    >>> typical_station("5") is None
-    True
+        >>> typical_station("5A").station.id, typical_station("5A").hdd18_highest
+        ('725300', 4367.0)
+        >>> typical_station("5") is None
+        True
 
     Source: our own choice out of the NREL typical years: nearest to the zone's median heating degree days;
     computed.

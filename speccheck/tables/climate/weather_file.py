@@ -108,12 +108,19 @@ def _means(months: list[int], values: list[float]) -> tuple[float, ...]:
 def read_weather_file(path: str | Path) -> WeatherFile:
     """Return monthly climate and place of an hourly weather file.
 
-    Parameters: `path`, a TMY3 or EPW file of one year.
-    Returns: monthly mean temperature [°C] and vapour pressure [Pa], and where the file says it stands.
-    Raises: WeatherFileError where pvlib is missing, or the file is too large, malformed, cut, or holds
-    impossible values.
-    Notes: the vapour pressure of a month is the mean of its hourly vapour pressures from the dew point.
-    Nothing is fetched.
+    Args:
+        path: a TMY3 or EPW file of one year.
+
+    Returns:
+        monthly mean temperature [°C] and vapour pressure [Pa], and where the file says it stands.
+
+    Raises:
+        WeatherFileError: where pvlib is missing, or the file is too large, malformed, cut, or holds
+            impossible values.
+
+    Notes:
+        the vapour pressure of a month is the mean of its hourly vapour pressures from the dew point.
+        Nothing is fetched.
 
     Source: form of the files as pvlib reads it; ranges are our own choice.
     """

@@ -107,17 +107,22 @@ def _not_listed(code: str, blocks: list[str]) -> ZipZones:
 def zones_of_zip(zip: str) -> ZipZones | None:  # noqa: A002 - the trade's word
     """Return county, climate zones and point of a US ZIP code.
 
-    Parameters: `zip`, five digits, or ZIP+4.
-    Returns: what is known; None where the text is no ZIP code or its first three digits hold no area at all.
-    Notes: the area's county is the one its Census point lies in. An area that touches a county of another
-    zone says so.
+    Args:
+        zip: five digits, or ZIP+4.
+
+    Returns:
+        what is known; None where the text is no ZIP code or its first three digits hold no area at all.
+
+    Notes:
+        the area's county is the one its Census point lies in. An area that touches a county of another zone
+        says so.
 
     Example:
-    >>> seattle = zones_of_zip("98104")
-    >>> seattle.county.name, seattle.zone_2018, seattle.zone_2021
-    ('King', '4C', '4C')
-    >>> zones_of_zip("98337").zone_2018, zones_of_zip("98337").zone_2021
-    ('4C', '5C')
+        >>> seattle = zones_of_zip("98104")
+        >>> seattle.county.name, seattle.zone_2018, seattle.zone_2021
+        ('King', '4C', '4C')
+        >>> zones_of_zip("98337").zone_2018, zones_of_zip("98337").zone_2021
+        ('4C', '5C')
 
     Source: Census ZCTA points, county shapes of 2017 and ZCTA-county relationship of 2010; county tables of
     the IRC; read.
@@ -139,12 +144,15 @@ def zones_of_zip(zip: str) -> ZipZones | None:  # noqa: A002 - the trade's word
 def point_of_county(fips: str) -> tuple[float, float] | None:
     """Return the middle of a county's ZIP areas: where its people are, roughly.
 
-    Parameters: `fips`, five-digit FIPS code.
-    Returns: latitude and longitude [°], or None where no ZIP area has its point in the county.
+    Args:
+        fips: five-digit FIPS code.
+
+    Returns:
+        latitude and longitude [°], or None where no ZIP area has its point in the county.
 
     Example:
-    >>> [round(angle, 1) for angle in point_of_county("17031")]
-    [41.8, -87.8]
+        >>> [round(angle, 1) for angle in point_of_county("17031")]
+        [41.8, -87.8]
 
     Source: Census ZCTA points, read; the middle is computed.
     """

@@ -32,17 +32,24 @@ class Zone:
 def zone(text: str) -> Zone:
     """Read a climate zone such as ``6A``, ``zone 4C``, ``Marine 4``, ``7``.
 
-    Parameters: `text`, the zone as written; case and the word "zone" do not matter.
-    Returns: the zone, with an empty moisture letter where none is written.
-    Raises: ValueError where the text is no zone of the maps.
-    Notes: C exists for zones 3 to 5 only, zone 8 has no letter. ``7A`` and ``7B`` are bands of degree days
-    in Canada, not moist and dry; the letter is kept as written.
+    Args:
+        text: the zone as written; case and the word "zone" do not matter.
+
+    Returns:
+        the zone, with an empty moisture letter where none is written.
+
+    Raises:
+        ValueError: where the text is no zone of the maps.
+
+    Notes:
+        C exists for zones 3 to 5 only, zone 8 has no letter. ``7A`` and ``7B`` are bands of degree days in
+        Canada, not moist and dry; the letter is kept as written.
 
     Example:
-    >>> zone("zone 4c")
-    Zone(number=4, moisture='C')
-    >>> str(zone("Marine 4")), zone("5").lacks_letter, zone("7").lacks_letter
-    ('4C', True, False)
+        >>> zone("zone 4c")
+        Zone(number=4, moisture='C')
+        >>> str(zone("Marine 4")), zone("5").lacks_letter, zone("7").lacks_letter
+        ('4C', True, False)
 
     Source: IRC 2021 Table N1101.7.2 (numbers and letters that exist), read.
     """
@@ -66,15 +73,21 @@ def zone(text: str) -> Zone:
 def map_of(edition: int) -> Map:
     """Return the map that a code edition uses.
 
-    Parameters: `edition`, year of the edition, 2006 or later.
-    Returns: 2018 for the editions of 2006 to 2018, 2021 for 2021 to 2023, 2024 from then on.
-    Raises: ValueError for a year before 2006.
+    Args:
+        edition: year of the edition, 2006 or later.
+
+    Returns:
+        2018 for the editions of 2006 to 2018, 2021 for 2021 to 2023, 2024 from then on.
+
+    Raises:
+        ValueError: for a year before 2006.
 
     Example:
-    >>> map_of(2012), map_of(2021), map_of(2024)
-    (2018, 2021, 2024)
+        >>> map_of(2012), map_of(2021), map_of(2024)
+        (2018, 2021, 2024)
 
-    Source: county tables of the IRC 2018, 2021 and 2024, read; that the map stood from 2006 to 2018, memory.
+    Source: county tables of the IRC 2018, 2021 and 2024, read; that the map stood from 2006 to 2018,
+    memory.
     """
     if edition < 2006:
         raise ValueError(
