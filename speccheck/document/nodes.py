@@ -60,7 +60,7 @@ class _Level:
 
     @property
     def here(self) -> Path:
-        """The path to name in a problem with what comes next: its own where it has one, else the container's."""
+        """The path a problem with what comes next is told at: its own, or else the container's."""
         return self.path if self.wants_key or isinstance(self.key, _Dropped) else self.next_path
 
     @property

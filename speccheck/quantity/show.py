@@ -169,11 +169,9 @@ def _metric_length(value: float, more: int) -> str:
     if abs(value) >= 1.2:
         return f"{_decimals(value, 2 + more)} m"
     millimetres = value * 1e3
-    return (
-        f"{_decimals(millimetres, 1 + more)} mm"
-        if abs(millimetres) >= 1
-        else f"{_significant(millimetres, 2 + more)} mm"
-    )
+    if abs(millimetres) < 1:
+        return f"{_significant(millimetres, 2 + more)} mm"
+    return f"{_decimals(millimetres, (1 if abs(millimetres) >= 10 else 2) + more)} mm"
 
 
 def _us_length(value: float, more: int) -> str:
