@@ -3,6 +3,7 @@
 from speccheck.physics import (
     air_layer,
     air_leakage,
+    climate_means,
     condensing_plane,
     heat,
     metal_framing,
@@ -15,6 +16,7 @@ from speccheck.physics import (
 __all__ = [
     "air_layer",
     "air_leakage",
+    "climate_means",
     "condensing_plane",
     "heat",
     "metal_framing",

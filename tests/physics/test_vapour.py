@@ -243,8 +243,10 @@ class TestClass:
     def test_bounds_belong_to_the_tighter_class(self, perm, name):
         assert vapour_class(perm * US_PERM) == name
 
-    def test_one_perm_written_in_nanograms_is_still_class_ii(self):
-        assert vapour_class(57.2135 * 1e-12) == vapour_class(57.2135e-9 / 1000) == "II"
+    @pytest.mark.parametrize(("perm", "name"), [(0.1, "I"), (1.0, "II"), (10.0, "III")])
+    def test_rounding_of_a_unit_conversion_never_moves_a_class(self, perm, name):
+        assert vapour_class(math.nextafter(perm * US_PERM, 1.0)) == name
+        assert vapour_class(perm * US_PERM * (1 + 1e-6)) != name
 
     def test_canadian_barrier_limit_is_class_iii(self):
         # 60 ng dry cup (National Building Code of Canada, read) is 1.049 perm.
