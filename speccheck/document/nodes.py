@@ -225,6 +225,8 @@ class _Builder:
     def _alias(self, event: Any) -> None:
         """Refuse a reference to an anchor; it is kept as its text and never followed."""
         self._count(event)
+        if not self.levels:
+            self._not_a_mapping("the file holds a reference", event)
         level = self.levels[-1]
         self._problem(
             f"a reference (*{printable(event.anchor, 60)}) stands here",

@@ -1,0 +1,130 @@
+"""Assemblies: framing, and layers from the inside to the outside."""
+
+from collections.abc import Iterable
+from typing import Annotated, Literal, Self
+
+from pydantic import Field, model_validator
+
+from speccheck.document.entry import Entry, Identifier, Words, fault
+from speccheck.document.product import Stated
+from speccheck.quantity.field import Area, AreaPerLength, Conductivity, Days, Fraction, Length, ThermalResistance, Transmittance
+
+__all__ = ["CONTROLS", "KINDS", "Assembly", "Control", "Framing", "Layer", "StatedResult", "name_layers"]
+
+Control = Literal["water", "air", "vapour", "thermal"]
+CONTROLS: tuple[str, ...] = Control.__args__  # type: ignore[attr-defined]
+Kind = Literal["wall", "roof", "ceiling", "floor", "slab", "below-grade-wall"]
+KINDS: tuple[str, ...] = Kind.__args__  # type: ignore[attr-defined]
+
+
+class Framing(Entry):
+    """Members that cross a layer: studs, rafters, joists, battens."""
+
+    material: Literal["softwood", "hardwood", "engineered-wood", "steel"] = "softwood"
+    width: Length | None = Field(None, description="Face width of one member; of a steel stud, its flange.")
+    depth: Length | None = Field(None, description="Depth of the member; the layer's thickness when absent.")
+    spacing: Length | None = Field(None, description="Centre to centre.", examples=["16 in"])
+    fraction: Fraction | None = Field(None, description="Share of the area that is framing.", examples=["0.23"])
+    steel_thickness: Length | None = Field(None, description="Thickness of the steel of one member.")
+    conductivity: Conductivity | None = None
+    zone_factor: Annotated[float, Field(ge=-5, le=10)] | None = Field(
+        None, description="Zone factor of the modified zone method, for steel, read from the handbook's chart."
+    )
+    crosses: bool = Field(
+        True, description="Does it run across the framing of the other framed layers (true) or in line with it?"
+    )
+
+
+class Layer(Stated):
+    """One layer; the list runs from inside to outside."""
+
+    id: Identifier | None = Field(None, description="Name of the layer; its material or product when absent.")
+    material: Words | None = Field(None, description="Generic material, by id of the material table.")
+    product: Identifier | None = Field(None, description="A product declared in this document.")
+    finish: Words | None = Field(None, description="Coating or covering on its inside face, a material id.")
+    facing: Words | None = Field(None, description="Facing on its inside face, a material id.")
+    framed: bool = Field(False, description="Is it cut by the framing of the assembly?")
+    framing: Framing | None = Field(None, description="Framing of its own that cuts this layer.")
+    controls: tuple[Control, ...] = Field((), description="What this layer is meant to control.")
+    ventilation: Literal["none", "drained", "vented", "ventilated"] | None = Field(
+        None,
+        description="Of an air layer: closed; drained at the base only; vented (open at the base); ventilated (open at base and top).",
+    )
+    vent_area: AreaPerLength | None = Field(None, description="Opening area of an air layer per metre of its length.")
+    sealed: tuple[Literal["laps", "edges", "penetrations"], ...] = Field(
+        (), description="Where this layer is sealed to be air-tight."
+    )
+    interrupted_by: tuple[Literal["fasteners", "girts", "ledgers", "shelf-angles", "furring", "framing"], ...] = Field(
+        (), description="What passes through this insulation."
+    )
+    moisture_content: Fraction | None = Field(None, description="By mass, when it is closed in.")
+    exposure: Days | None = Field(None, description="Days planned in the weather before cover.")
+    note: Words | None = None
+
+    @model_validator(mode="after")
+    def _one_substance(self) -> Self:
+        if self.material is not None and self.product is not None:
+            raise fault(
+                "a layer names both a material and a product", "either `material` or `product`", "keep one of the two"
+            )
+        if self.material is None and self.product is None:
+            raise fault(
+                "a layer says not what it is made of", "`material` or `product`", "add `material`, such as gypsum-board"
+            )
+        if self.framed and self.framing is not None:
+            raise fault(
+                "a layer has `framed: true` and a `framing` of its own",
+                "one of the two",
+                "drop `framed` where the layer has framing of its own",
+            )
+        return self
+
+
+class StatedResult(Entry):
+    """What the drawing or the compliance paper claims for the whole assembly."""
+
+    effective_r: ThermalResistance | None = None
+    u_factor: Transmittance | None = Field(None, examples=["U-0.045", "0.26 W/(m²·K)"])
+    permeance_inside: Words | None = None
+
+
+class Assembly(Entry):
+    """A wall, roof, ceiling, floor or slab."""
+
+    kind: Kind
+    name: Words | None = None
+    outside: Literal["outdoors", "ground", "garage", "attic", "crawlspace", "neighbour", "balcony"] | None = Field(
+        None, description="What it parts the rooms from; outdoors (or ground) when absent."
+    )
+    framing: Framing | None = None
+    layers: Annotated[tuple[Layer, ...], Field(min_length=1, max_length=80, description="Inside first.")]
+    sides: tuple[Identifier, ...] | None = Field(None, description="Its edges, where the usual ones do not fit.")
+    area: Area | None = None
+    drying: Literal["inward", "outward", "both"] | None = Field(
+        None, description="Which way the designer means it to dry."
+    )
+    stated: StatedResult | None = None
+    note: Words | None = None
+
+    @property
+    def layer_ids(self) -> tuple[str, ...]:
+        """Names of the layers: as given, else the material or product, with ``-2`` and so on where one repeats."""
+        return name_layers((layer.id, layer.material or layer.product) for layer in self.layers)
+
+
+def name_layers(layers: Iterable[tuple[str | None, str | None]]) -> tuple[str, ...]:
+    """Return a name for each layer from its id and its substance, unique within the assembly."""
+    given = list(layers)
+    taken = {id_ for id_, _ in given if id_ is not None}
+    names: list[str] = []
+    for id_, substance in given:
+        if id_ is not None:
+            names.append(id_)
+            continue
+        name, count = substance or "layer", 1
+        while name in taken:
+            count += 1
+            name = f"{substance or 'layer'}-{count}"
+        taken.add(name)
+        names.append(name)
+    return tuple(names)

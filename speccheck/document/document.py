@@ -1,0 +1,32 @@
+"""The document as a whole: what a person declares about one building."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from speccheck.document.assembly import Assembly
+from speccheck.document.entry import Entry, Identifier
+from speccheck.document.junction import Junction, Opening, Penetration
+from speccheck.document.product import Product
+from speccheck.document.project import Project
+from speccheck.document.site import SiteTest, Waiver
+
+__all__ = ["FORMAT", "Document"]
+
+FORMAT = 1
+
+
+class Document(Entry):
+    """One building's specification. Only `speccheck` and one assembly are needed."""
+
+    speccheck: Literal[1] = Field(description="Version of this document's form.")
+    project: Project = Project.model_construct(
+        adopted=(), indoor=Project.model_fields["indoor"].default, airtightness=Project.model_fields["airtightness"].default
+    )
+    products: dict[Identifier, Product] = {}
+    assemblies: Annotated[dict[Identifier, Assembly], Field(min_length=1, max_length=500)]
+    junctions: Annotated[dict[Identifier, Junction], Field(max_length=5000)] = {}
+    openings: Annotated[dict[Identifier, Opening], Field(max_length=5000)] = {}
+    penetrations: Annotated[dict[Identifier, Penetration], Field(max_length=5000)] = {}
+    site_tests: Annotated[tuple[SiteTest, ...], Field(max_length=5000)] = ()
+    waivers: Annotated[tuple[Waiver, ...], Field(max_length=500)] = ()

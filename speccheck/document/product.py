@@ -1,0 +1,81 @@
+"""Products: what a data sheet states, with the test behind each value."""
+
+from datetime import date as Date  # noqa: N812 - a field is called date
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from speccheck.document.entry import Entry, Words
+from speccheck.quantity.field import (
+    AirPermeance,
+    Conductivity,
+    Days,
+    Density,
+    Fraction,
+    Length,
+    Permeability,
+    Permeance,
+    Temperature,
+    ThermalResistance,
+)
+
+__all__ = ["CupValues", "Evidence", "Product", "Stated"]
+
+
+class CupValues(Entry):
+    """Vapour permeance by the cup it was tested in; what is not stated stays unknown."""
+
+    dry_cup: Permeance | None = Field(
+        None, description="Dry cup: ASTM E96 procedure A, ISO 12572 condition A.", examples=["0.8 perm"]
+    )
+    wet_cup: Permeance | None = Field(
+        None, description="Wet cup: ASTM E96 procedure B, ISO 12572 condition C.", examples=["11 perm"]
+    )
+    cup_not_stated: Permeance | None = Field(
+        None, description="A permeance whose cup the data sheet does not name.", examples=["5 perm"]
+    )
+    curve: dict[str, Permeance] | None = Field(
+        None,
+        description="Permeance against the layer's mean relative humidity.",
+        examples=[{"25 %": "0.9 perm", "80 %": "8 perm"}],
+    )
+    tested: Literal["core", "faced", "as-installed"] | None = Field(
+        None, description="What was in the cup: the core alone, the board with its facer, or the layer as installed."
+    )
+
+
+class Stated(Entry):
+    """The properties a layer or a product may state; each absent one is *not shown*."""
+
+    thickness: Length | None = None
+    thermal_resistance: ThermalResistance | None = Field(None, examples=["R-23", "4.05 m²·K/W"])
+    conductivity: Conductivity | None = Field(None, examples=["0.035 W/(m·K)", "R-4 per inch"])
+    permeance: CupValues | None = None
+    permeability: Permeability | None = Field(None, examples=["2.1 perm-in", "mu 50"])
+    air_permeance: AirPermeance | None = Field(None, examples=["0.005 L/(s·m²) at 75 Pa"])
+    density: Density | None = None
+    emissivity: Fraction | None = Field(None, description="Long-wave emissivity of the face toward an air layer.")
+
+
+class Evidence(Entry):
+    """The document behind a stated value."""
+
+    property: Literal[
+        "permeance", "air-permeance", "thermal-resistance", "conductivity", "water-resistance", "adhesion", "fire", "other"
+    ]
+    method: Words = Field(description="Test method with procedure.", examples=["ASTM E96 procedure A"])
+    document: Words | None = Field(None, description="Report or data sheet and its number.")
+    date: Date | None = None
+
+
+class Product(Stated):
+    """One product as its data sheet states it."""
+
+    name: Words | None = Field(None, description="A generic description; no trade name is needed.")
+    family: Words | None = Field(
+        None, description="Generic material it belongs to, by id of the material table.", examples=["osb"]
+    )
+    exposure_limit: Days | None = Field(None, description="Longest stay in the weather before cover.")
+    application_temperature: Temperature | None = Field(None, description="Lowest temperature for application.")
+    responsive: bool | None = Field(None, description="Does its permeance rise with humidity by design?")
+    evidence: tuple[Evidence, ...] = ()

@@ -1,0 +1,78 @@
+"""Findings: what a rule says about one place, with everything a person needs to act on it."""
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from speccheck.survey.fact import FactValue, Gap
+
+__all__ = ["Finding", "Level", "Limit", "LEVEL_ORDER"]
+
+
+class Level(StrEnum):
+    """How a rule came out. There is no approval among them."""
+
+    WARN = "warn"
+    REFER = "refer"
+    ASK = "ask"
+    WAIVED = "waived"
+    PASS = "pass"  # noqa: S105 - not a password
+    NOT_APPLICABLE = "not-applicable"
+
+
+LEVEL_ORDER: dict[Level, int] = {level: rank for rank, level in enumerate(Level)}
+"""Worst first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """The value observed and the limit it was held against, in SI units.
+
+    ``margin`` is positive where the limit is kept, negative where it is passed. ``turns`` says that the limit lies
+    inside the range of the table values the observed value rests on, so the verdict could turn within it.
+    """
+
+    fact: str
+    kind: str
+    observed: float
+    limit: float
+    sense: str
+    margin: float
+    low: float | None = None
+    high: float | None = None
+    turns: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One rule at one place."""
+
+    level: Level
+    strength: str
+    rule: str
+    pack: str
+    title: str
+    subject: str
+    place: str
+    path: tuple[str | int, ...]
+    reason: str
+    why: str = ""
+    do: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ()
+    consequence: str = ""
+    confidence: str = ""
+    disputed: tuple[str, ...] = ()
+    measured: Limit | None = None
+    observed: tuple[tuple[str, FactValue], ...] = ()
+    assumed: tuple[str, ...] = ()
+    gaps: tuple[Gap, ...] = ()
+    withheld: bool = False
+    from_memory: bool = False
+    waiver: str = ""
+    line: int = 0
+    column: int = 0
+    file: str = ""
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """Rule and place: what identifies a finding from run to run."""
+        return (self.rule, self.place)

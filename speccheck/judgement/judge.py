@@ -1,0 +1,218 @@
+"""The judge: each rule held against each thing it looks at. It computes no physics."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from speccheck.judgement.finding import Finding, Level, Limit
+from speccheck.judgement.pack import Pack, Rule
+from speccheck.judgement.reading import Reader
+from speccheck.judgement.wording import Wording
+from speccheck.survey.fact import Fact, Gap
+from speccheck.survey.subject import Subject, Surveyed
+
+__all__ = ["AIR_LINE", "judge"]
+
+AIR_LINE = "project.air_line_closed"
+"""The fact behind ``presumes-air-line``: no pass for vapour while it is not true."""
+
+_OUTCOMES = {
+    "outside": (Level.WARN, "outside"),
+    "caution": (Level.WARN, "caution"),
+    "ask": (Level.ASK, ""),
+    "refer": (Level.REFER, ""),
+}
+
+
+def judge(surveyed: Surveyed, packs: Sequence[Pack], kinds: Iterable[str] | None = None) -> list[Finding]:
+    """Return a finding for each rule at each place where it has something to say.
+
+    Parameters
+    ----------
+    surveyed: the facts.
+    packs: the packs in force, in the order in which they are to be reported.
+    kinds: kinds of subject to judge; all when not given.
+    """
+    wanted = None if kinds is None else set(kinds)
+    by_kind: dict[str, list[Subject]] = {}
+    for subject in surveyed.subjects:
+        by_kind.setdefault(subject.kind, []).append(subject)
+    reader = Reader.of(packs)
+    findings = []
+    for pack in packs:
+        for rule in pack.rules:
+            if wanted is None or rule.looks_at in wanted:
+                for subject in by_kind.get(rule.looks_at, ()):
+                    finding = _Case(rule, subject, reader).decide()
+                    if finding is not None:
+                        findings.append(finding)
+    return findings
+
+
+@dataclass(slots=True)
+class _Case:
+    """One rule at one subject."""
+
+    rule: Rule
+    subject: Subject
+    reader: Reader
+
+    def decide(self) -> Finding | None:
+        """Return the finding, or None where the rule has nothing to say here."""
+        unsure = self._applicable()
+        if unsure is None:
+            return None
+        if unsure:
+            return self._ask(unsure)
+        values = self._with_limits()
+        if values is None:
+            return None
+        if isinstance(values, tuple):
+            return self._ask(values)
+        return self._judge(values)
+
+    def _applicable(self) -> tuple[Fact, ...] | None:
+        """Return None where the rule does not apply, else the unknown facts that keep it from being told."""
+        unsure: list[Fact] = []
+        for expression in self.reader.applies(self.rule):
+            answer = expression.evaluate(self.subject.values)
+            if answer is True:
+                continue
+            if answer is False:
+                return None
+            absent = self._absent(expression.names)
+            if absent is None:
+                return None
+            unsure.extend(absent)
+        return tuple(unsure)
+
+    def _absent(self, names: Iterable[str]) -> tuple[Fact, ...] | None:
+        """Return the facts among ``names`` that are unknown, or None where one of them does not apply here."""
+        absent = []
+        for name in sorted(names):
+            if name in self.subject.values:
+                continue
+            fact = self.subject.fact(name)
+            if fact is None or fact.inapplicable:
+                return None
+            absent.append(fact)
+        return tuple(absent)
+
+    def _with_limits(self) -> dict[str, Any] | tuple[Fact, ...] | None:
+        """Return the values with the rule's parameters and table rows; or what is unknown; or None."""
+        rule = self.rule
+        wanted = {fact for table in rule.tables for fact in table.facts}
+        absent = self._absent(wanted)
+        if absent is None:
+            return None
+        if absent:
+            return absent
+        values: dict[str, Any] = dict(self.subject.values)
+        for parameter in rule.parameters:
+            values[f"parameter.{parameter.name}"] = parameter.value
+        for table in rule.tables:
+            row = table.find(self.subject.values)
+            if row is None:
+                return None
+            values[self.reader.table_name(table)] = row
+        absent = self._absent(self.reader.needs(rule))
+        return absent if absent is None or absent else values
+
+    def _judge(self, values: Mapping[str, Any]) -> Finding:
+        answer = self.reader.holds(self.rule).evaluate(values)
+        if answer is True:
+            return self._holds(values)
+        if answer is False:
+            return self._does_not_hold(values)
+        return self._finding(
+            Level.REFER, "", f"This rule could not be evaluated here: {getattr(answer, 'reason', answer)}.", values
+        )
+
+    def _holds(self, values: Mapping[str, Any]) -> Finding:
+        line = self.subject.fact(AIR_LINE) if self.rule.presumes_air_line else None
+        says = self.rule.says.get("pass", self.rule.title)
+        if line is None or line.value is True:
+            return self._finding(Level.PASS, "", says, values)
+        return self._finding(Level.ASK, "", says, values, gaps=line.missing, withheld=True)
+
+    def _does_not_hold(self, values: Mapping[str, Any]) -> Finding:
+        outcome, says = self.rule.when_not, ""
+        for band, expression in self.reader.bands(self.rule):
+            if expression.evaluate(values) is True:
+                outcome, says = band.outcome, band.says
+                break
+        level, strength = _OUTCOMES[outcome]
+        says = says or self.rule.says.get(level.value) or self.rule.says.get("warn") or self.rule.title
+        gaps: tuple[Gap, ...] = ()
+        if level is Level.ASK:
+            question = Wording(values, self.reader.kinds(self.rule)).say(says)
+            gaps = (Gap(self.subject.place, self.rule.id, question, self.subject.path),)
+        return self._finding(level, strength, says, values, gaps=gaps)
+
+    def _ask(self, absent: Sequence[Fact]) -> Finding:
+        gaps = tuple({gap.key: gap for fact in absent for gap in fact.missing}.values())
+        says = self.rule.says.get("ask") or "Not shown, so this cannot be judged: {names}.".format(
+            names=", ".join(dict.fromkeys(gap.wanted for gap in gaps)) or ", ".join(f.name for f in absent)
+        )
+        return self._finding(Level.ASK, "", says, self.subject.values, gaps=gaps)
+
+    def _finding(  # noqa: PLR0913 - one place builds findings
+        self,
+        level: Level,
+        strength: str,
+        says: str,
+        values: Mapping[str, Any],
+        *,
+        gaps: tuple[Gap, ...] = (),
+        withheld: bool = False,
+    ) -> Finding:
+        rule, subject = self.rule, self.subject
+        words = Wording(values, self.reader.kinds(rule))
+        names = self.reader.shown(rule)
+        seen = [fact for name in names if (fact := subject.fact(name)) is not None]
+        return Finding(
+            level=level,
+            strength=strength,
+            rule=rule.id,
+            pack=rule.pack,
+            title=rule.title,
+            subject=subject.kind,
+            place=subject.place,
+            path=subject.path,
+            reason=words.say(says),
+            why=rule.why,
+            do=tuple(words.say(step) for step in rule.do) if level in (Level.WARN, Level.REFER) else (),
+            sources=rule.sources,
+            consequence=rule.consequence,
+            confidence=rule.confidence,
+            disputed=rule.disputed,
+            measured=self._measured(values),
+            observed=tuple((fact.name, fact.value) for fact in seen if fact.value is not None),
+            assumed=tuple(dict.fromkeys(line for fact in seen for line in fact.assumed)),
+            gaps=gaps,
+            withheld=withheld,
+            from_memory=rule.from_memory,
+        )
+
+    def _measured(self, values: Mapping[str, Any]) -> Limit | None:
+        rule = self.rule
+        observed = values.get(rule.measured) if rule.measured else None
+        expression = self.reader.limit(rule)
+        if observed is None or expression is None:
+            return None
+        limit = expression.evaluate(values)
+        if not isinstance(limit, float) or not isinstance(observed, float):
+            return None
+        fact = self.subject.fact(rule.measured)
+        low, high = (fact.low, fact.high) if fact else (None, None)
+        return Limit(
+            fact=rule.measured,
+            kind=self.reader.kinds(rule)[rule.measured],
+            observed=observed,
+            limit=limit,
+            sense=rule.sense,
+            margin=observed - limit if rule.sense == "at-least" else limit - observed,
+            low=low,
+            high=high,
+            turns=low is not None and high is not None and low < limit < high,
+        )

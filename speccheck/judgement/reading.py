@@ -1,0 +1,112 @@
+"""Reading rules: their expressions compiled once for each set of packs, their names sorted by what they are."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
+
+from speccheck.judgement.expression import Expression, ValueType, compile_expression
+from speccheck.judgement.pack import Band, Pack, Rule, Table
+from speccheck.survey.vocabulary import VOCABULARY, names_seen_from
+
+__all__ = ["Reader", "declared_for", "table_name"]
+
+
+def table_name(table: Table) -> str:
+    """Return the name by which expressions call a table: ``options.x`` for alternatives, else ``table.x``."""
+    return f"options.{table.name}" if table.kind == "options" else f"table.{table.name}"
+
+
+def declared_for(looks_at: str, rules: Iterable[Rule]) -> dict[str, ValueType]:
+    """Return the types of all names an expression of these rules may use when it looks at ``looks_at``."""
+    declared = {name: ValueType(fact.type) for name, fact in names_seen_from(looks_at).items()}
+    for rule in rules:
+        declared.update({f"parameter.{p.name}": ValueType.NUMBER for p in rule.parameters})
+        for table in rule.tables:
+            declared[table_name(table)] = ValueType.OPTIONS if table.kind == "options" else ValueType.NUMBER
+    return declared
+
+
+class Reader:
+    """Compiled expressions of a set of packs; made once and kept."""
+
+    def __init__(self, packs: Sequence[Pack]) -> None:
+        self._rules = [rule for pack in packs for rule in pack.rules]
+        self._declared: dict[str, Mapping[str, ValueType]] = {}
+        self._compiled: dict[tuple[str, str, ValueType], Expression] = {}
+        self._applies: dict[str, tuple[Expression, ...]] = {}
+        self._needs: dict[str, frozenset[str]] = {}
+        self._shown: dict[str, tuple[str, ...]] = {}
+        self._kinds: dict[str, Mapping[str, str]] = {}
+
+    @staticmethod
+    def of(packs: Sequence[Pack]) -> "Reader":
+        """Return the reader of these packs."""
+        return _reader(tuple(packs))
+
+    table_name = staticmethod(table_name)
+
+    def expression(self, rule: Rule, source: str, result: ValueType = ValueType.TRUTH) -> Expression:
+        """Return one expression of a rule, compiled."""
+        key = (rule.looks_at, source, result)
+        found = self._compiled.get(key)
+        if found is None:
+            if rule.looks_at not in self._declared:
+                self._declared[rule.looks_at] = declared_for(rule.looks_at, self._rules)
+            found = compile_expression(source, self._declared[rule.looks_at], result)
+            self._compiled[key] = found
+        return found
+
+    def applies(self, rule: Rule) -> tuple[Expression, ...]:
+        """Return the conditions under which the rule has something to say; all must be true."""
+        found = self._applies.get(rule.id)
+        if found is None:
+            found = self._applies[rule.id] = tuple(self.expression(rule, source) for source in rule.applies)
+        return found
+
+    def holds(self, rule: Rule) -> Expression:
+        """Return the condition that should be true."""
+        return self.expression(rule, rule.holds)
+
+    def bands(self, rule: Rule) -> Iterable[tuple[Band, Expression]]:
+        """Yield the bands of a rule with their conditions."""
+        return ((band, self.expression(rule, band.when)) for band in rule.bands)
+
+    def limit(self, rule: Rule) -> Expression | None:
+        """Return the limit the measured fact is held against."""
+        return self.expression(rule, rule.limit, ValueType.NUMBER) if rule.limit else None
+
+    def needs(self, rule: Rule) -> frozenset[str]:
+        """Return the facts that must be known before the condition is read."""
+        found = self._needs.get(rule.id)
+        if found is None:
+            names = set(rule.needs) | set(self.holds(rule).names)
+            found = self._needs[rule.id] = frozenset(name for name in names if name in VOCABULARY)
+        return found
+
+    def shown(self, rule: Rule) -> tuple[str, ...]:
+        """Return the facts a finding of the rule rests on, in a fixed order."""
+        found = self._shown.get(rule.id)
+        if found is None:
+            names = set(self.needs(rule)) | ({rule.measured} if rule.measured else set())
+            names |= {fact for table in rule.tables for fact in table.facts}
+            found = self._shown[rule.id] = tuple(sorted(names))
+        return found
+
+    def kinds(self, rule: Rule) -> Mapping[str, str]:
+        """Return the kind of each name the sentences of the rule may use."""
+        found = self._kinds.get(rule.id)
+        if found is None:
+            kinds = dict(_fact_kinds(rule.looks_at))
+            kinds.update({f"parameter.{p.name}": p.kind for p in rule.parameters})
+            kinds.update({table_name(t): t.kind for t in rule.tables})
+            found = self._kinds[rule.id] = kinds
+        return found
+
+
+@lru_cache(maxsize=16)
+def _fact_kinds(looks_at: str) -> Mapping[str, str]:
+    return {name: fact.kind for name, fact in names_seen_from(looks_at).items()}
+
+
+@lru_cache(maxsize=32)
+def _reader(packs: tuple[Pack, ...]) -> Reader:
+    return Reader(packs)

@@ -1,0 +1,177 @@
+"""The ledger: where facts are entered, each with its inputs, so that any number can be traced back.
+
+A computed fact is entered with the facts it rests on. If one of them is unknown, the new fact is unknown too and
+carries the same gaps: the chain of reasons is kept without anyone writing it down. Ranges of table values are
+carried through functions that rise or fall steadily with each input.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import Any, TypeVar
+
+from speccheck.survey.fact import Fact, FactValue, Gap, Key, Origin
+
+__all__ = ["Ledger", "Page"]
+
+T = TypeVar("T")
+
+
+def _union(groups: Iterable[tuple[T, ...]]) -> tuple[T, ...]:
+    seen: dict[T, None] = {}
+    for group in groups:
+        if group:
+            seen.update(dict.fromkeys(group))
+    return tuple(seen)
+
+
+def _edge(fact: Fact, upper: bool) -> Any:
+    bound = fact.high if upper else fact.low
+    return fact.value if bound is None else bound
+
+
+def _range(fn: Callable[..., Any], facts: Sequence[Fact], rises: str) -> tuple[float | None, float | None]:
+    """Return the least and greatest result over the ranges of the inputs.
+
+    ``rises`` holds one sign for each input, or a single sign for all: ``+`` where the result rises with it.
+    """
+    if all(f.low is None and f.high is None for f in facts):
+        return None, None
+    signs = rises * len(facts) if len(rises) == 1 else rises
+    low = fn(*[_edge(f, sign == "-") for f, sign in zip(facts, signs, strict=True)])
+    high = fn(*[_edge(f, sign == "+") for f, sign in zip(facts, signs, strict=True)])
+    return low, high
+
+
+class Page:
+    """The facts of one place."""
+
+    __slots__ = ("facts", "ledger", "place", "subject")
+
+    def __init__(self, ledger: "Ledger", subject: str, place: str) -> None:
+        self.ledger = ledger
+        self.subject = subject
+        self.place = place
+        self.facts: dict[str, Fact] = {}
+
+    def _name(self, name: str) -> str:
+        return f"{self.subject}.{name}"
+
+    def enter(self, fact: Fact) -> Fact:
+        """Enter a finished fact."""
+        self.facts[fact.name] = fact
+        return fact
+
+    def declare(
+        self, name: str, value: FactValue, *, origin: Origin = Origin.DECLARED, source: str = "", method: str = ""
+    ) -> Fact:
+        """Enter a value the document gives."""
+        return self.enter(Fact(self.place, self._name(name), value, origin, source=source, method=method))
+
+    def from_table(  # noqa: PLR0913 - a table value has all of these
+        self,
+        name: str,
+        value: FactValue,
+        *,
+        source: str,
+        stands_for: str,
+        low: float | None = None,
+        high: float | None = None,
+        origin: Origin = Origin.TABLE,
+        method: str = "",
+    ) -> Fact:
+        """Enter a table value; ``stands_for`` is the sentence that says what it stands in for."""
+        assumed = (stands_for,) if stands_for else ()
+        return self.enter(
+            Fact(self.place, self._name(name), value, origin, low, high, method, source, assumed=assumed)
+        )
+
+    def unknown(self, name: str, *gaps: Gap, inputs: tuple[Key, ...] = (), method: str = "") -> Fact:
+        """Enter a fact that has no value because something is not shown."""
+        return self.enter(
+            Fact(self.place, self._name(name), None, Origin.UNKNOWN, method=method, inputs=inputs, missing=gaps)
+        )
+
+    def inapplicable(self, name: str, why: str) -> Fact:
+        """Enter that there is no such thing at this place."""
+        return self.enter(Fact(self.place, self._name(name), None, Origin.INAPPLICABLE, method=why))
+
+    def compute(
+        self,
+        name: str,
+        fn: Callable[..., FactValue],
+        inputs: Sequence[Fact],
+        *,
+        method: str,
+        source: str = "",
+        rises: str = "",
+    ) -> Fact:
+        """Enter what ``fn`` gives on the values of ``inputs``; unknown or inapplicable if one of them is.
+
+        ``rises`` says how the result moves with each input (``+`` or ``-``; one sign may serve for all), and
+        makes the range of the inputs the range of the result.
+        """
+        keys = tuple(f.key for f in inputs)
+        assumed = _union(f.assumed for f in inputs)
+        idle = next((f for f in inputs if f.inapplicable), None)
+        if idle is not None:
+            return self.enter(Fact(self.place, self._name(name), None, Origin.INAPPLICABLE, method=idle.method))
+        missing = _union(f.missing for f in inputs)
+        if missing or any(f.value is None for f in inputs):
+            return self.enter(
+                Fact(
+                    self.place, self._name(name), None, Origin.UNKNOWN, None, None, method, source, keys, assumed, missing
+                )
+            )
+        try:
+            value = fn(*[f.value for f in inputs])
+            low, high = _range(fn, inputs, rises) if rises else (None, None)
+        except (ValueError, ArithmeticError) as error:
+            # what is declared lies outside the range of the method: ask, never crash or guess
+            gap = Gap(self.place, name.replace("_", " "), f"{self.place}: {error}. Are the values declared right?")
+            return self.unknown(name, gap, inputs=keys, method=method)
+        return self.enter(
+            Fact(self.place, self._name(name), value, Origin.COMPUTED, low, high, method, source, keys, assumed)
+        )
+
+    def copy(self, name: str, fact: Fact, *, method: str = "") -> Fact:
+        """Enter the value of another fact under a new name, with that fact as its input."""
+        return self.enter(
+            Fact(
+                self.place,
+                self._name(name),
+                fact.value,
+                fact.origin if fact.value is None else Origin.COMPUTED,
+                fact.low,
+                fact.high,
+                method or fact.method,
+                fact.source,
+                (fact.key,),
+                fact.assumed,
+                fact.missing,
+            )
+        )
+
+    def __getitem__(self, name: str) -> Fact:
+        return self.facts[self._name(name)]
+
+    def __contains__(self, name: str) -> bool:
+        return self._name(name) in self.facts
+
+
+class Ledger:
+    """All pages, in the order in which their places stand in the document."""
+
+    __slots__ = ("pages",)
+
+    def __init__(self) -> None:
+        self.pages: dict[tuple[str, str], Page] = {}
+
+    def page(self, subject: str, place: str) -> Page:
+        """Return the page of a place, opening it where it is new."""
+        key = (subject, place)
+        found = self.pages.get(key)
+        if found is None:
+            found = self.pages[key] = Page(self, subject, place)
+        return found
+
+    def __iter__(self) -> Iterator[Page]:
+        return iter(self.pages.values())

@@ -1,0 +1,115 @@
+"""The parts of a section: main insulation, condensing plane, cavity behind the cladding, inboard and outboard.
+
+Definitions, used everywhere:
+
+* The *main insulation* is the insulation layer with the greatest resistance among those that let air through; where
+  none does, the insulation layer with the greatest resistance.
+* The *condensing plane* is the inner face of the first layer that moving room air cannot pass, outboard of the main
+  insulation; where the insulation is itself air-impermeable, the inner face of the first such layer met from inside
+  after the lining.
+* The *cavity* is the outermost air layer outboard of the main insulation. Layers outside a ventilated one are *beyond*:
+  they take no part in the vapour path, nor, where it is well ventilated, in the thermal resistance.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from speccheck.survey.build_up import Slice
+from speccheck.survey.fact import Gap
+
+__all__ = ["Section", "section"]
+
+_GROUND_OPEN = ("ventilated",)
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """Indices into the slices; None where there is no such part. ``unsure`` says what keeps a part from being told."""
+
+    slices: Sequence[Slice]
+    main: int | None
+    plane: int | None
+    cavity: int | None
+    unsure: tuple[Gap, ...] = ()
+
+    @property
+    def beyond(self) -> int:
+        """Index of the first slice that lies outside a ventilated cavity; the count of slices where there is none."""
+        if self.cavity is not None and self.ventilation == "ventilated":
+            return self.cavity
+        return len(self.slices)
+
+    @property
+    def ventilation(self) -> str | None:
+        """Ventilation declared for the cavity, or None where there is no cavity or it is not declared."""
+        layer = self.slices[self.cavity].layer if self.cavity is not None else None
+        return layer.ventilation if layer else None
+
+    @property
+    def inboard(self) -> Sequence[Slice]:
+        """Slices inboard of the main insulation."""
+        return self.slices[: self.main] if self.main is not None else ()
+
+    @property
+    def outboard(self) -> Sequence[Slice]:
+        """Slices outboard of the main insulation up to the ventilated cavity."""
+        return self.slices[self.main + 1 : self.beyond] if self.main is not None else ()
+
+    def side(self, index: int) -> str:
+        """Say where a slice lies."""
+        if index >= self.beyond:
+            return "beyond"
+        if self.main is None:
+            return "inboard"
+        return "insulation" if index == self.main else "inboard" if index < self.main else "outboard"
+
+
+def section(slices: Sequence[Slice]) -> Section:
+    """Find the parts of a section; the slices carry their layer facts already."""
+    insulation = [i for i, piece in enumerate(slices) if piece.is_insulation]
+    unsure = tuple(gap for i in insulation for gap in slices[i].page["air_impermeable"].missing)
+    open_ = [i for i in insulation if slices[i].page["air_impermeable"].value is False]
+    main = _thickest(slices, open_ or insulation)
+    cavity = _cavity(slices, main)
+    if main is None:
+        return Section(slices, None, None, cavity)
+    if unsure and not open_:
+        return Section(slices, main, None, cavity, unsure)
+    plane = _first_solid(slices, main + 1) if open_ else _first_tight(slices)
+    return Section(slices, main, plane, cavity, () if open_ else unsure)
+
+
+def _thickest(slices: Sequence[Slice], indices: Sequence[int]) -> int | None:
+    def resistance(index: int) -> float:
+        value = slices[index].page["resistance"].value
+        return value if isinstance(value, float) else 0.0
+
+    return max(indices, key=resistance, default=None)
+
+
+def _cavity(slices: Sequence[Slice], main: int | None) -> int | None:
+    start = 0 if main is None else main + 1
+    return max((i for i in range(start, len(slices)) if slices[i].is_air), default=None)
+
+
+def _first_solid(slices: Sequence[Slice], start: int) -> int | None:
+    """Return the first layer from ``start`` on that is neither air nor an insulation air can pass."""
+    for index in range(start, len(slices)):
+        piece = slices[index]
+        porous = piece.is_insulation and piece.page["air_impermeable"].value is not True
+        if not piece.is_air and not porous:
+            return index
+    return None
+
+
+def _first_tight(slices: Sequence[Slice]) -> int | None:
+    """Return the first layer after the lining and its air space that stops air, at the latest the insulation."""
+    for index, piece in enumerate(slices):
+        if piece.is_insulation or (index > 0 and _behind_lining(slices, index)):
+            return index
+    return None
+
+
+def _behind_lining(slices: Sequence[Slice], index: int) -> bool:
+    tight = slices[index].page["air_impermeable"].value is True
+    return tight and any(piece.is_air for piece in slices[:index])

@@ -1,0 +1,66 @@
+"""The survey: from a document and the reference tables to facts. It knows no rules."""
+
+from pathlib import Path
+
+from speccheck.document import Document
+from speccheck.survey.air_line import survey_air_line
+from speccheck.survey.assembly import SurveyedAssembly, survey_assembly
+from speccheck.survey.climate import survey_climate
+from speccheck.survey.ledger import Ledger
+from speccheck.survey.product import survey_product
+from speccheck.survey.project import enter_cooling, survey_project
+from speccheck.survey.subject import Subject, Surveyed
+
+__all__ = ["survey"]
+
+
+def survey(document: Document, folder: Path = Path()) -> Surveyed:
+    """Return the facts of a document.
+
+    Parameters
+    ----------
+    document: what is declared.
+    folder: the folder from which a weather file's path starts.
+
+    Raises
+    ------
+    speccheck.tables.climate.WeatherFileError: when a weather file cannot be read.
+    """
+    ledger = Ledger()
+    project = ledger.page("project", "project")
+    climate = ledger.page("climate", "climate")
+    survey_project(project, document)
+    survey_climate(climate, document.project.place, folder)
+    number = climate["zone_number"].value
+    enter_cooling(project, number if isinstance(number, float) else None)
+    assemblies = [
+        survey_assembly(ledger, name, assembly, document.products) for name, assembly in document.assemblies.items()
+    ]
+    survey_air_line(ledger, document, {built.name: built.air_layers for built in assemblies})
+    for name, product in document.products.items():
+        survey_product(ledger.page("product", name), name, product)
+    return Surveyed(ledger, _subjects(ledger, document, assemblies))
+
+
+def _subjects(ledger: Ledger, document: Document, assemblies: list[SurveyedAssembly]) -> list[Subject]:
+    everywhere = (ledger.page("project", "project"), ledger.page("climate", "climate"))
+    subjects = [Subject("project", "project", ("project",), everywhere)]
+    by_name = {built.name: built.page for built in assemblies}
+    for built in assemblies:
+        subjects.append(Subject("assembly", built.name, ("assemblies", built.name), (built.page, *everywhere)))
+        subjects.extend(
+            Subject("layer", piece.page.place, piece.path, (piece.page, built.page, *everywhere))
+            for piece in built.slices
+        )
+    for name in document.junctions:
+        subjects.append(Subject("junction", name, ("junctions", name), (ledger.page("junction", name), *everywhere)))
+    for kind, key, things in (
+        ("opening", "openings", document.openings),
+        ("penetration", "penetrations", document.penetrations),
+    ):
+        for name, thing in things.items():
+            pages = (ledger.page(kind, name), by_name[thing.within], *everywhere)
+            subjects.append(Subject(kind, name, (key, name), pages))
+    for name in document.products:
+        subjects.append(Subject("product", name, ("products", name), (ledger.page("product", name), *everywhere)))
+    return subjects

@@ -1,0 +1,298 @@
+"""The vocabulary of facts: every name a rule may use, with its type, unit and meaning.
+
+Names are ``subject.name``. The first part says what the fact is about: the project, its climate, an assembly,
+a layer, a junction, an opening or a penetration. A rule that looks at a layer also sees the facts of the
+layer's assembly, of the climate and of the project.
+"""
+
+from dataclasses import dataclass
+
+__all__ = ["SEEN_FROM", "SUBJECTS", "VOCABULARY", "Declared", "names_seen_from"]
+
+SUBJECTS = ("project", "climate", "assembly", "layer", "junction", "opening", "penetration", "product")
+
+SEEN_FROM: dict[str, tuple[str, ...]] = {
+    "project": ("project", "climate"),
+    "assembly": ("assembly", "project", "climate"),
+    "layer": ("layer", "assembly", "project", "climate"),
+    "junction": ("junction", "project", "climate"),
+    "opening": ("opening", "assembly", "project", "climate"),
+    "penetration": ("penetration", "assembly", "project", "climate"),
+    "product": ("product", "project", "climate"),
+}
+"""What a rule that looks at the key may name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Declared:
+    """A fact name: its CEL type (number, text, truth, texts), its unit kind and its meaning."""
+
+    name: str
+    type: str
+    kind: str
+    meaning: str
+
+    @property
+    def subject(self) -> str:
+        """What the fact is about."""
+        return self.name.partition(".")[0]
+
+
+_NUMBERS = """
+project.adopted_count | number | How many code editions the project adopts.
+project.assembly_count | number | How many assemblies are declared.
+project.junction_count | number | How many junctions are declared.
+project.indoor_temperature | temperature | Winter set-point of the rooms.
+project.indoor_rh | fraction | Relative humidity kept indoors in winter.
+project.indoor_dew_point | temperature | Dew point of the room air in winter.
+project.indoor_vapour_pressure | pressure | Vapour pressure of the room air in winter.
+project.humidity_class | number | Internal humidity class of ISO 13788, 1 to 5.
+project.airtightness_target | air-change | Target of the fan-pressurisation test, air changes per hour at 50 Pa.
+project.airtightness_target_area | air-permeance | Target of the fan-pressurisation test per enclosure area.
+project.volume | volume | Volume inside the air barrier.
+project.floor_area | area | Conditioned floor area.
+project.enclosure_area | area | Area of the air barrier.
+project.storeys | number | Storeys above ground.
+project.built | number | Year of construction of an existing building.
+project.annual_rain | length | Rain in a year.
+project.air_gap_count | number | Places where the air barrier is shown to stop.
+project.air_unshown_count | number | Places where no connection of the air barrier is shown.
+project.air_line_count | number | Separate lines of air-control layers joined to each other.
+climate.zone_number | number | Number of the climate zone.
+climate.heating_degree_days | degree-days | Heating degree days below 18 °C.
+climate.winter_mean_temperature | temperature | Mean outdoor temperature of the three coldest months.
+climate.winter_mean_vapour_pressure | pressure | Mean outdoor vapour pressure of the three coldest months.
+climate.coldest_month_temperature | temperature | Mean of the coldest month.
+climate.warmest_month_temperature | temperature | Mean of the warmest month.
+climate.summer_dew_point | temperature | Mean outdoor dew point of the three warmest months.
+climate.months_below_45f | number | Months whose mean lies below 7.2 °C (45 °F).
+climate.station_distance | length | Distance from the place to the weather station used.
+assembly.film_inside | thermal-resistance | Inside surface film.
+assembly.film_outside | thermal-resistance | Outside surface film.
+assembly.layer_count | number | Layers declared.
+assembly.stud_depth | length | Depth of the framing.
+assembly.framing_spacing | length | Framing, centre to centre.
+assembly.framing_fraction | fraction | Share of the area that is framing.
+assembly.cavity_r | thermal-resistance | Nominal resistance of the insulation between the framing.
+assembly.continuous_r | thermal-resistance | Resistance of all insulation not cut by framing.
+assembly.continuous_r_outboard | thermal-resistance | Resistance of the insulation not cut by framing, outboard of the framed layer or the condensing plane.
+assembly.insulation_r | thermal-resistance | Sum of nominal resistances of all insulation layers.
+assembly.foam_outboard_r | thermal-resistance | Part of continuous_r_outboard that is foam plastic.
+assembly.air_impermeable_r | thermal-resistance | Resistance of air-impermeable insulation in contact with the condensing plane or outboard of it.
+assembly.effective_r | thermal-resistance | Effective resistance, air to air, by the method named in the fact.
+assembly.u_factor | transmittance | Thermal transmittance, air to air, the reciprocal of effective_r.
+assembly.r_series | thermal-resistance | Sum of resistances through the insulated path, films included.
+assembly.r_parallel | thermal-resistance | Parallel-path resistance, films included.
+assembly.r_isothermal | thermal-resistance | Isothermal-planes resistance, films included.
+assembly.r_iso_6946 | thermal-resistance | Combined-method resistance of ISO 6946 (mean of the limits).
+assembly.r_modified_zone | thermal-resistance | Modified-zone resistance of a metal-framed assembly, films included.
+assembly.r_correction_factor | thermal-resistance | Resistance of a metal-framed assembly by cavity correction factors, films included.
+assembly.stated_r | thermal-resistance | Effective resistance the drawing or compliance paper states.
+assembly.stated_u | transmittance | Transmittance the drawing or compliance paper states.
+assembly.inboard_r | thermal-resistance | Resistance from the room to the condensing plane, inside film included.
+assembly.outboard_r | thermal-resistance | Resistance from the condensing plane to outdoors, outside film included.
+assembly.outboard_share | fraction | outboard_r over the whole resistance.
+assembly.outboard_ratio | number | outboard_r over inboard_r.
+assembly.required_outboard_share | fraction | Share at which the plane just reaches the dew point of the room at the winter mean.
+assembly.plane_temperature | temperature | Temperature of the condensing plane at the winter mean.
+assembly.plane_margin | temperature-difference | plane_temperature less the indoor dew point.
+assembly.critical_indoor_rh | fraction | Indoor humidity at which the condensing plane reaches its dew point at the winter mean.
+assembly.temperature_factor | fraction | Temperature factor fRsi of the plain section, one-dimensional.
+assembly.surface_rh | fraction | Relative humidity at the inside surface at the mean of the coldest month.
+assembly.warm_side_share | fraction | Share of the resistance on the warm side of the inside vapour retarder.
+assembly.interior_permeance_dry | permeance | Permeance of all layers inboard of the main insulation, dry cup.
+assembly.interior_permeance_wet | permeance | The same, wet cup.
+assembly.retarder_permeance_dry | permeance | Permeance of the tightest layer inboard of the main insulation, dry cup.
+assembly.retarder_permeance_wet | permeance | Permeance of that same layer, wet cup.
+assembly.exterior_permeance_dry | permeance | Permeance of all layers from the main insulation out to the ventilated cavity, dry cup.
+assembly.exterior_permeance_wet | permeance | The same, wet cup.
+assembly.exterior_tightest_dry | permeance | Permeance of the tightest layer outboard of the main insulation, dry cup.
+assembly.exterior_tightest_wet | permeance | The same layer side, tightest, wet cup.
+assembly.sd_inside | length | Equivalent air layer thickness of the layers inboard of the main insulation, dry cup.
+assembly.sd_outside | length | Equivalent air layer thickness of the layers outboard of it up to the ventilated cavity, wet cup where shown, else dry.
+assembly.sd_ratio | number | sd_inside over sd_outside.
+assembly.total_permeance_dry | permeance | Permeance of the whole section up to the ventilated cavity, dry cup.
+assembly.cavity_depth | length | Depth of the drained, vented or ventilated cavity behind the cladding.
+assembly.air_barrier_permeance | permeance | Dry-cup permeance of the outermost air-control layer outboard of the main insulation.
+assembly.air_control_count | number | Layers named to control air.
+assembly.tightest_air_permeance | air-permeance | Lowest air permeance among the layers named to control air.
+layer.position | number | Place of the layer from the inside, the first is 1.
+layer.thickness | length | Thickness.
+layer.resistance | thermal-resistance | Thermal resistance of the layer away from framing.
+layer.conductivity | conductivity | Thermal conductivity.
+layer.permeability | permeability | Stated vapour permeability.
+layer.member_conductivity | conductivity | Conductivity of the framing that crosses the layer.
+layer.member_resistance | thermal-resistance | Resistance of the framing that crosses the layer, over its thickness.
+layer.permeance_dry | permeance | Permeance, dry cup.
+layer.permeance_wet | permeance | Permeance, wet cup.
+layer.permeance_unstated | permeance | Permeance whose cup is not stated.
+layer.sd_dry | length | Equivalent air layer thickness, dry cup.
+layer.sd_wet | length | Equivalent air layer thickness, wet cup.
+layer.air_permeance | air-permeance | Air permeance at 75 Pa.
+layer.density | density | Density.
+layer.moisture_content | fraction | Moisture content by mass when closed in.
+layer.exposure | duration | Days planned in the weather before cover.
+layer.exposure_limit | duration | Days in the weather its data sheet allows.
+junction.joined_count | number | Sides that meet here.
+junction.air_connection_count | number | Connections of the air barrier shown here.
+junction.water_connection_count | number | Connections of the water barrier shown here.
+opening.u_factor | transmittance | Stated transmittance.
+opening.air_connection_count | number | Connections of the air barrier shown at its frame.
+penetration.air_connection_count | number | Connections of the air barrier shown at it.
+product.permeance_dry | permeance | Stated permeance, dry cup.
+product.permeance_wet | permeance | Stated permeance, wet cup.
+product.air_permeance | air-permeance | Stated air permeance at 75 Pa.
+product.evidence_count | number | Test documents named.
+"""
+
+_TEXTS = """
+project.use | text | What the building is used for.
+project.ventilation | text | Whole-building ventilation: mechanical or none.
+project.combustion | text | How combustion appliances take their air.
+project.adopted | texts | Code editions the project adopts.
+project.country | text | Country of the place: us, ca, or empty where the place does not tell.
+climate.zone | text | Climate zone on the newest map, with its moisture letter where it has one.
+climate.zone_2018 | text | Climate zone on the map of the 2009 to 2018 editions.
+climate.zone_2021 | text | Climate zone on the map of the 2021 and 2024 editions.
+climate.moisture_regime | text | Moisture letter of the zone: A moist, B dry, C marine, or empty.
+climate.canada_band | text | Canadian zone by degree days: 4, 5, 6, 7A, 7B, 8.
+climate.other_zones | texts | Other zones the ZIP area touches.
+assembly.kind | text | wall, roof, ceiling, floor, slab or below-grade-wall.
+assembly.outside | text | What it parts the rooms from: outdoors, ground, garage, attic, crawlspace, neighbour, balcony.
+assembly.framing_material | text | softwood, hardwood, engineered-wood, steel, or none.
+assembly.framing_family | text | wood, metal or none.
+assembly.stud_size | text | 2x4 or 2x6 by the depth of the framing: 2x4 up to 115 mm, 2x6 above; none without framing.
+assembly.effective_r_method | text | Method behind effective_r.
+assembly.condensing_plane | text | Layer whose inner face moving room air first finds cold.
+assembly.plane_material | text | Material of that layer.
+assembly.plane_group | text | Material group of that layer.
+assembly.main_insulation | text | Layer taken as the main insulation.
+assembly.main_insulation_material | text | Its material.
+assembly.interior_retarder | text | Tightest layer inboard of the main insulation.
+assembly.interior_retarder_material | text | Its material.
+assembly.interior_class | text | Vapour-retarder class of that layer by dry cup: I, II, III or none.
+assembly.interior_class_wet | text | Class that layer would have by its wet cup.
+assembly.exterior_class | text | Class of the tightest layer outboard of the main insulation, dry cup.
+assembly.exterior_retarder | text | Tightest layer outboard of the main insulation.
+assembly.sheathing_material | text | Material of the first board outboard of the framed or main insulation.
+assembly.cladding_material | text | Material of the outermost layer.
+assembly.cavity_ventilation | text | none, drained, vented or ventilated; the air layer behind the cladding.
+assembly.drying_stated | text | Which way the designer means it to dry: inward, outward or both.
+assembly.groups | texts | Material groups present.
+assembly.materials | texts | Materials present.
+assembly.air_control_layers | texts | Layers named to control air.
+assembly.water_control_layers | texts | Layers named to control water.
+assembly.vapour_control_layers | texts | Layers named to control vapour.
+assembly.thermal_control_layers | texts | Layers named to control heat.
+layer.id | text | Name of the layer.
+layer.material | text | Material or product family id.
+layer.group | text | Material group.
+layer.side | text | Where it lies: inboard, insulation (the main one), outboard, or beyond (outside a ventilated cavity).
+layer.vapour_class | text | Vapour-retarder class by dry cup: I, II, III or none.
+layer.vapour_class_wet | text | Class its wet cup would give.
+layer.ventilation | text | Of an air layer: none, drained, vented or ventilated.
+layer.controls | texts | What it is meant to control.
+layer.sealed | texts | Where it is sealed: laps, edges, penetrations.
+layer.interrupted_by | texts | What passes through it.
+junction.kind | text | Kind of junction.
+junction.sides | texts | Sides that meet here.
+junction.air_means | texts | Sealing means shown for the air barrier.
+junction.air_layers | texts | Air-control layers connected here.
+junction.air_unconnected | texts | Assemblies that meet here whose air barrier no connection reaches.
+junction.thermal | text | continuous, reduced or interrupted.
+opening.kind | text | window, door, hatch, skylight or overhead-door.
+opening.assembly | text | Assembly it sits in.
+opening.air_means | texts | Sealing means shown.
+penetration.kind | text | pipe, duct, cable, electrical-box, flue, recessed-light, beam or other.
+penetration.assembly | text | Assembly it crosses.
+penetration.air_means | texts | Sealing means shown.
+penetration.sealed_by | text | Trade that seals it.
+product.family | text | Generic family.
+product.evidence_properties | texts | Properties for which a test document is named.
+product.properties_stated | texts | Properties stated: permeance, air-permeance, thermal-resistance, conductivity.
+"""
+
+_TRUTHS = """
+project.cooled | Are the rooms cooled in summer?
+project.humidified | Is moisture added on purpose?
+project.cooling_likely | Cooled as declared; where not declared, true in zones 0 to 3.
+project.air_line_closed | Does one line of air-control layers reach every assembly, junction, opening and penetration declared, with no gap shown?
+project.air_lead_named | Is one person named who answers for the air barrier on site?
+climate.warm_humid | Is the county marked warm-humid?
+climate.cold | Zones 4C, 5, 6, 7 and 8: heating governs the moisture rules.
+assembly.above_grade | Is it exposed to outdoor air (a wall, roof, ceiling or floor)?
+assembly.encloses_wood | Does it hold layers that moisture harms (wood, paper-faced gypsum, cellulose)?
+assembly.has_insulation | Is there an insulation layer?
+assembly.has_air_permeable_insulation | Is any insulation air-permeable?
+assembly.has_ventilated_cavity | Is there an air layer outboard of the insulation, open at base and top?
+assembly.has_vented_cavity | Is there such an air layer open at least at the base (vented or ventilated)?
+assembly.reservoir_cladding | Does the outermost layer soak up rain?
+assembly.foam_outboard | Is there foam plastic outboard of the framing?
+assembly.plane_freezes | Is the condensing plane below 0 °C at the winter mean?
+assembly.air_barrier_named | Is at least one layer named to control air?
+assembly.water_barrier_named | Is at least one layer named to control water?
+assembly.air_barrier_inside | Does an air-control layer lie inboard of the main insulation?
+assembly.air_barrier_outside | Does an air-control layer lie outboard of the main insulation?
+assembly.air_barrier_connected | Is each junction, opening and penetration of the assembly that is declared connected to its air barrier?
+assembly.junctions_shown | Is any junction declared that this assembly takes part in?
+assembly.responsive_retarder | Is the inside retarder one whose permeance rises with humidity (wet cup above 1 perm by declaration or table)?
+assembly.continuous_interrupted | Is insulation counted as continuous crossed by more than fasteners?
+assembly.cavity_full | Is there insulation between the framing?
+assembly.all_insulation_outboard | Does all insulation lie outboard of the first air-tight layer, with none between the framing?
+layer.framed | Is the layer cut by framing?
+layer.insulation | Is it an insulation?
+layer.foam_plastic | Is it a foam plastic?
+layer.membrane | Is it a sheet, film, coating or facing?
+layer.air_impermeable | Is its air permeance at or below 0.02 L/(s·m²) at 75 Pa?
+layer.moisture_sensitive | Does moisture harm it?
+layer.reservoir | Does it soak up rain?
+layer.controls_air | Is it named to control air?
+layer.controls_water | Is it named to control water?
+layer.controls_vapour | Is it named to control vapour?
+layer.permeance_declared | Is its permeance declared (not from a table)?
+layer.air_permeance_declared | Is its air permeance declared (not from a table)?
+layer.product_named | Is it a declared product?
+layer.responsive | Does its permeance rise with humidity?
+layer.faced | Does a facing govern its permeance?
+junction.air_shown | Does the document say how the air barrier crosses here?
+junction.air_connected | Are the air barriers of all assemblies that meet here connected?
+junction.water_shown | Does the document say how the water barrier crosses here?
+junction.thermal_shown | Does the document say how the insulation crosses here?
+opening.air_shown | Does the document say how its frame meets the air barrier?
+opening.air_connected | Is its frame connected to an air-control layer of its assembly?
+opening.sill_pan | Is there a pan under its sill?
+opening.sill_pan_shown | Does the document say whether there is one?
+opening.drained | Is the gap below the frame open to drain?
+penetration.air_shown | Does the document say how it is sealed?
+penetration.air_connected | Is it connected to an air-control layer of its assembly?
+penetration.hot | Does its surface get hot?
+penetration.sealer_named | Is the trade named that seals it?
+product.evidence_for_permeance | Is a test document named for its permeance?
+product.evidence_for_air | Is a test document named for its air permeance?
+product.states_one_cup_only | Is its permeance stated for one cup only?
+product.cup_not_stated | Is a permeance stated without its cup?
+"""
+
+
+def _read() -> dict[str, Declared]:
+    found: dict[str, Declared] = {}
+    for line in _NUMBERS.strip().splitlines():
+        name, kind, meaning = (part.strip() for part in line.split("|", 2))
+        found[name] = Declared(name, "number", kind, meaning)
+    for line in _TEXTS.strip().splitlines():
+        name, type_, meaning = (part.strip() for part in line.split("|", 2))
+        found[name] = Declared(name, type_, type_, meaning)
+    for line in _TRUTHS.strip().splitlines():
+        name, meaning = (part.strip() for part in line.split("|", 1))
+        found[name] = Declared(name, "truth", "truth", meaning)
+    return found
+
+
+VOCABULARY: dict[str, Declared] = _read()
+"""Every fact name a rule may use."""
+
+
+def names_seen_from(subject: str) -> dict[str, Declared]:
+    """Return the facts that a rule looking at ``subject`` may name."""
+    seen = SEEN_FROM[subject]
+    return {name: fact for name, fact in VOCABULARY.items() if fact.subject in seen}
