@@ -17,6 +17,8 @@ UNLIMITED = "unlimited"
 NOT_A_NUMBER = "not a number"
 # Rounding starts from this many digits, which drop the noise of a conversion, so that halves round up.
 _TRUSTED_DIGITS = 12
+# Larger numbers are written with an exponent.
+_WRITTEN_OUT = 1e9
 _FRACTION_MATCH = 1e-4
 _NOMINAL_MATCH = 0.025
 
@@ -213,24 +215,24 @@ def _mixed(fraction: Fraction) -> str:
 
 
 def _decimals(number: float, places: int) -> str:
+    """Write a number with that many digits after the point, fewer where they would be zeros."""
+    if not abs(number) < _WRITTEN_OUT:
+        return _significant(number, 3)
     exact = Decimal(f"{number:.{_TRUSTED_DIGITS}g}")
-    return (
-        _plain(exact.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP))
-        if abs(exact) < 1e15
-        else f"{number:.3g}"
-    )
+    return _plain(exact.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP))
 
 
 def _significant(number: float, digits: int) -> str:
-    """Write a number with that many significant digits; whole numbers of an ordinary size keep theirs."""
+    """Write a number with that many significant digits, with an exponent where it is very large or small."""
     if number == 0:
         return "0"
+    if not isfinite(number):
+        return UNLIMITED
     exact = Decimal(f"{number:.{_TRUSTED_DIGITS}g}")
     rounded = exact.quantize(Decimal(1).scaleb(exact.adjusted() - digits + 1), rounding=ROUND_HALF_UP)
-    if not -7 < rounded.adjusted() < 9:
-        mantissa = _plain(rounded.scaleb(-rounded.adjusted()))
-        return f"{mantissa}e{rounded.adjusted()}"
-    return _plain(rounded)
+    if rounded.adjusted() > -7 and abs(number) < _WRITTEN_OUT:
+        return _plain(rounded)
+    return f"{_plain(rounded.scaleb(-rounded.adjusted()))}e{rounded.adjusted()}"
 
 
 def _plain(number: Decimal) -> str:
