@@ -11,13 +11,16 @@ from speccheck.document.problem import Mark, Path, Problem, Unreadable, printabl
 from speccheck.document.scalar import plain_scalar
 from speccheck.document.syntax import syntax_problem
 
-__all__ = ["DEEPEST", "MOST_VALUES", "Built", "build"]
+__all__ = ["DEEPEST", "MOST_PROBLEMS", "MOST_VALUES", "Built", "build"]
 
 DEEPEST = 32
 """Most levels of nesting."""
 
 MOST_VALUES = 50_000
 """Most keys, values and containers in one document."""
+
+MOST_PROBLEMS = 200
+"""Most problems gathered before reading stops."""
 
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _UNPRINTABLE = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff]")
@@ -268,6 +271,10 @@ class _Builder:
 
     def _problem(self, what: str, expected: str, do: str, path: Path, event: Any) -> None:
         self.built.problems.append(Problem(what, expected, do, path, _mark(event), self.name))
+        if len(self.built.problems) == MOST_PROBLEMS:
+            self._stop(
+                "reading stops here after so many problems", "", "mend those told and read again", event
+            )
 
     def _stop(self, what: str, expected: str, do: str, event: Any) -> None:
         mark = _mark(event) if event is not None else None

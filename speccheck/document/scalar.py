@@ -18,6 +18,7 @@ _UNDERSCORES = re.compile(r"[-+]?[0-9][0-9_]*_[0-9_]*(?:\.[0-9_]*)?")
 _SIXTIES = re.compile(r"[-+]?[0-9]+(?::[0-9]{1,2})+(?:\.[0-9]*)?")
 _NOT_FINITE = re.compile(r"[-+]?\.(?:inf|Inf|INF|nan|NaN|NAN)")
 _MOST_DIGITS = 18
+_LONGEST_SHOWN = 24
 
 _QUOTE = 'put it in quotes if it is text, "{}"'
 # Pattern of a word, then what is wrong with it and what to do; `{}` stands for the word.
@@ -72,7 +73,7 @@ def plain_scalar(word: str, json: bool = False) -> tuple[Plain, tuple[str, str] 
         return _word(word)
     if len(word) > _MOST_DIGITS + 3 and re.fullmatch(r"[-+]?[0-9.]+", word):
         return word, (
-            f"'{word[:24]}…' has too many digits",
+            f"'{word[:_LONGEST_SHOWN]}…' has too many digits",
             "write a number of ordinary length, or put it in quotes",
         )
     if _INTEGER.fullmatch(word):
@@ -81,7 +82,8 @@ def plain_scalar(word: str, json: bool = False) -> tuple[Plain, tuple[str, str] 
         return _finite(word)
     for pattern, what, do in _TRAPS:
         if pattern.fullmatch(word):
-            return word, (what.format(word), do.format(word))
+            shown = word if len(word) <= _LONGEST_SHOWN else f"{word[:_LONGEST_SHOWN]}…"
+            return word, (what.format(shown), do.format(shown))
     return word, None
 
 

@@ -4,7 +4,7 @@ import json
 import os
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from speccheck.document.nodes import build
@@ -25,25 +25,25 @@ class Source:
 
     data: dict[str, Any]
     marks: Mapping[Path, Mark]
-    key_marks: Mapping[Path, Mark]
     name: str
     problems: tuple[Problem, ...] = ()
+    key_marks: Mapping[Path, Mark] = field(default_factory=dict)
 
-    def mark(self, path: Path) -> Mark:
-        """Return where the value at that path stands, or its nearest ancestor that is in the file."""
+    def mark(self, path: Path) -> Mark | None:
+        """Return where the value at that path stands, or its nearest ancestor; None for data from no file."""
         return _nearest(self.marks, path)
 
-    def key_mark(self, path: Path) -> Mark:
+    def key_mark(self, path: Path) -> Mark | None:
         """Return where the key at the end of that path stands; for a list item where the item stands."""
         return self.key_marks.get(path) or self.mark(path)
 
 
-def _nearest(marks: Mapping[Path, Mark], path: Path) -> Mark:
+def _nearest(marks: Mapping[Path, Mark], path: Path) -> Mark | None:
     for length in range(len(path), -1, -1):
         mark = marks.get(path[:length])
         if mark is not None:
             return mark
-    return Mark(1, 1)
+    return None
 
 
 def read_source(data: bytes, name: str) -> Source:
@@ -69,7 +69,7 @@ def read_source(data: bytes, name: str) -> Source:
     if is_json:
         text = _as_yaml(text)
     built = build(text, name, is_json)
-    return Source(built.data, built.marks, built.key_marks, name, tuple(built.problems))
+    return Source(built.data, built.marks, name, tuple(built.problems), built.key_marks)
 
 
 def read_file(path: str | os.PathLike[str]) -> Source:

@@ -71,6 +71,8 @@ def test_values(word: str, value: object):
         ("-.inf", "not a finite"),
         (".INF", "not a finite"),
         ("9" * 5000, "too many digits"),
+        ("1" + ":1" * 5000, "sixties"),
+        ("1e" + "1" * 5000, "exponent"),
     ],
 )
 def test_traps_stay_text_and_are_told(word: str, what: str):

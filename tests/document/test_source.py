@@ -74,6 +74,12 @@ def test_marks_of_values_and_keys():
     assert source.mark(("assemblies", "north-wall", "curve", "25 %")) == Mark(15, 19)
 
 
+def test_data_from_no_file_has_no_marks():
+    source = Source(data={"a": 1}, marks={}, name="changed")
+    assert source.mark(("a",)) is None
+    assert source.key_mark(("a",)) is None
+
+
 @pytest.mark.usefixtures("loader")
 def test_every_value_has_a_mark():
     source = read(WALL)
@@ -197,11 +203,14 @@ def test_an_alias_bomb_costs_nothing():
     assert any("reference (*a10)" in problem.what for problem in source.problems)
 
 
-def test_limits(monkeypatch: pytest.MonkeyPatch):
+def test_limits():
     with pytest.raises(Unreadable, match="bytes"):
         read_source(b"a: " + b"x" * LARGEST, "wall.yaml")
     with pytest.raises(Unreadable, match="more than 50000 values"):
         read("a: [" + "1," * 50_001 + "]")
+    with pytest.raises(Unreadable) as caught:
+        read("a: [" + "no," * 1000 + "]")
+    assert len(caught.value.problems) == nodes.MOST_PROBLEMS + 1
     deepest = "a: " + "[" * 31 + "]" * 31
     assert read(deepest).problems == ()
 
