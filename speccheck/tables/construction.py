@@ -48,7 +48,6 @@ Convention = Literal["ashrae-still-air", "iso-6946", "nbc"]
 CodeFamily = Literal["iecc", "ashrae-90.1"]
 
 _FILES = ("air-layers", "films", "framing", "metal-framing", "sealing", "ventilated-cavities")
-_MILLIMETRE = 1e-3
 # Spacings are nominal: 16 in, 406 mm and 400 mm mean the same row.
 _SAME_SPACING = 0.03
 _SAME_DEPTH = 0.05
@@ -120,7 +119,7 @@ def air_layer_limits(rules: Path | None = None) -> AirLayerLimits:
     """
     record = _table("air-layers", rules)["ventilation"]
     source, how, confidence, note = provenance(record)
-    square = _MILLIMETRE**2
+    square = 1e-6
     still, well = record["unventilated-up-to"] * square, record["well-ventilated-from"] * square
     return AirLayerLimits(still, well, source, how, confidence, note)
 
@@ -155,7 +154,7 @@ def tabulated_air_layer(
     if table is None:
         raise ValueError(f"no air-layer table of convention {convention!r}")
     column = table["columns"].index(direction)
-    points = [(point[0] * _MILLIMETRE, point[column]) for point in table["points"]]
+    points = [(point[0] / 1000, point[column]) for point in table["points"]]
     for (left, low), (right, high) in pairwise(points):
         if left <= thickness <= right:
             share = (thickness - left) / (right - left)
@@ -194,7 +193,7 @@ def framing_fraction(
         if construction not in (None, row["construction"]):
             continue
         printed = row.get("spacing")
-        if spacing is None or printed is None or _near(spacing, printed * _MILLIMETRE, _SAME_SPACING):
+        if spacing is None or printed is None or _near(spacing, printed / 1000, _SAME_SPACING):
             return value_of(row, key="fraction")
     return None
 
@@ -222,15 +221,15 @@ def metal_framing(
     table = next((f for f in _table("metal-framing", rules)["families"] if f["family"] == family), None)
     if table is None:
         raise ValueError(f"no metal framing table of the code family {family!r}")
-    rows = [row for row in table["rows"] if _near(depth, row["depth"] * _MILLIMETRE, _SAME_DEPTH)]
-    wide = {row["spacing"] for row in rows if spacing <= row["spacing"] * _MILLIMETRE * (1 + _SAME_SPACING)}
+    rows = [row for row in table["rows"] if _near(depth, row["depth"] / 1000, _SAME_DEPTH)]
+    wide = {row["spacing"] for row in rows if spacing <= row["spacing"] / 1000 * (1 + _SAME_SPACING)}
     if not wide:
         return None
     kept = [row for row in rows if row["spacing"] == min(wide)]
     return MetalFraming(
         family=family,
-        depth=kept[0]["depth"] * _MILLIMETRE,
-        spacing=min(wide) * _MILLIMETRE,
+        depth=kept[0]["depth"] / 1000,
+        spacing=min(wide) / 1000,
         factors=tuple(
             (row["cavity-r"] * R_US, value_of(row, key="factor")) for row in kept if "factor" in row
         ),
@@ -263,7 +262,7 @@ def sealing_means(name: str, rules: Path | None = None) -> SealingMeans | None:
 
 
 def substrate_of(material: str, rules: Path | None = None) -> str | None:
-    """Return the substrate that a material family counts as for sealing, or None when the table does not say."""
+    """Return the substrate that a material family counts as for sealing, or None when not in the table."""
     substrates = _table("sealing", rules)["substrates"]
     return next((name for name, entry in substrates.items() if material in entry["materials"]), None)
 
@@ -273,7 +272,7 @@ def minimum_lap(name: str, rules: Path | None = None) -> Lap | None:
     record = next((one for one in _table("sealing", rules)["minimum-laps"] if one["id"] == name), None)
     if record is None:
         return None
-    length = value_of(record, _MILLIMETRE, key="length") if "length" in record else None
+    length = value_of(record, 1e-3, key="length") if "length" in record else None
     return Lap(record["id"], record["title"], length)
 
 

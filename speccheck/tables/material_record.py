@@ -8,9 +8,7 @@ from speccheck.tables.value import Statement, TableValue
 
 __all__ = ["material_from"]
 
-_MILLIMETRE: Final = 1e-3
 _LITRE: Final = 1e-3
-_PERCENT: Final = 0.01
 
 _OWN = ("id", "title", "also", "facing", "default", "combustibility", "moisture-sensitive", "reservoir")
 
@@ -64,7 +62,7 @@ def _row(row: Record) -> Row:
         vapour=_vapour(row.get("vapour")),
         air=_air(row.get("air")),
         moisture_limit=_limit(row.get("moisture-limit")),
-        sorption=_curve(row.get("sorption"), _PERCENT),
+        sorption=_curve(row.get("sorption"), 0.01),
         water_absorption=_value(row.get("water-absorption"), key="coefficient"),
         uv_exposure=_value(row.get("uv-exposure")),
         note=row.get("note"),
@@ -114,14 +112,14 @@ def _limit(record: Record | None) -> MoistureLimit | None:
     contents = (
         record.get(key) for key in ("moisture-content-limit", "moisture-content-caution", "decay-above")
     )
-    limit, caution, decay = (None if content is None else content * _PERCENT for content in contents)
+    limit, caution, decay = (None if content is None else content / 100 for content in contents)
     return MoistureLimit(record["criterion"], limit, caution, decay, *provenance(record)[:3])
 
 
 def _curve(record: Record | None, factor: float) -> Curve | None:
     if record is None:
         return None
-    points = tuple((humidity * _PERCENT, value * factor) for humidity, value in record["points"])
+    points = tuple((humidity / 100, value * factor) for humidity, value in record["points"])
     return Curve(points, *provenance(record))
 
 
@@ -138,4 +136,4 @@ def _number(record: Record, value: float) -> TableValue:
 
 
 def _length(millimetres: float | None) -> float | None:
-    return None if millimetres is None else millimetres * _MILLIMETRE
+    return None if millimetres is None else millimetres / 1000

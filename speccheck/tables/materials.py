@@ -126,9 +126,7 @@ def _index_content(files: dict[str, Any]) -> dict[str, Any]:
             names += [(row["id"], row["id"]) for row in record.get("rows", ())]
             for name, row in names:
                 if name in index:
-                    raise ValueError(
-                        f"the material name {name} is used by {index[name][1]} and {record['id']}"
-                    )
+                    raise ValueError(f"the name {name} is used by {index[name][1]} and {record['id']}")
                 index[name] = [content["group"], record["id"], row]
     return dict(index)
 
