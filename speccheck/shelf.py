@@ -4,6 +4,7 @@ In a checkout they are the top-level folders ``rules`` and ``schemas``; in an in
 folders lie inside the package. Whoever needs one asks here, so the difference stays in this room.
 """
 
+from functools import cache
 from pathlib import Path
 
 __all__ = ["rules_folder", "schemas_folder"]
@@ -11,6 +12,7 @@ __all__ = ["rules_folder", "schemas_folder"]
 _PACKAGE = Path(__file__).resolve().parent
 
 
+@cache
 def _folder(name: str) -> Path:
     shipped = _PACKAGE / "shipped" / name
     return shipped if shipped.is_dir() else _PACKAGE.parent / name

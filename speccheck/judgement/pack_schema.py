@@ -18,7 +18,7 @@ Sentence = Annotated[str, StringConstraints(min_length=3, max_length=1000)]
 Scalar = str | float | int
 How = Literal["read", "memory", "mixed", "computed"]
 Subject = Literal[
-    "project", "assembly", "layer", "junction", "opening", "penetration", "product", "waiver"
+    "project", "assembly", "layer", "junction", "opening", "penetration", "product", "waiver", "edition"
 ]
 Level = Literal["pass", "warn", "ask", "refer", "not-applicable", "waived"]
 Outcome = Literal["outside", "caution", "ask", "refer"]

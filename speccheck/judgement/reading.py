@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 
-from speccheck.judgement.expression import Expression, ValueType, compile_expression
+from speccheck.judgement import expression as cel
+from speccheck.judgement.expression import Expression, ValueType
 from speccheck.judgement.pack import Band, Pack, Rule, Table
 from speccheck.survey.vocabulary import VOCABULARY, names_seen_from
 
@@ -19,9 +20,9 @@ def declared_for(looks_at: str, rules: Iterable[Rule]) -> dict[str, ValueType]:
     """Return the types of all names an expression of these rules may use when it looks at ``looks_at``."""
     declared = {name: ValueType(fact.type) for name, fact in names_seen_from(looks_at).items()}
     for rule in rules:
-        declared.update({f"parameter.{p.name}": ValueType.NUMBER for p in rule.parameters})
+        declared.update({f"parameter.{p.name}": ValueType.number for p in rule.parameters})
         for table in rule.tables:
-            declared[table_name(table)] = ValueType.OPTIONS if table.kind == "options" else ValueType.NUMBER
+            declared[table_name(table)] = ValueType.options if table.kind == "options" else ValueType.number
     return declared
 
 
@@ -44,14 +45,14 @@ class Reader:
 
     table_name = staticmethod(table_name)
 
-    def expression(self, rule: Rule, source: str, result: ValueType = ValueType.TRUTH) -> Expression:
+    def expression(self, rule: Rule, source: str, result: ValueType = ValueType.truth) -> Expression:
         """Return one expression of a rule, compiled."""
         key = (rule.looks_at, source, result)
         found = self._compiled.get(key)
         if found is None:
             if rule.looks_at not in self._declared:
                 self._declared[rule.looks_at] = declared_for(rule.looks_at, self._rules)
-            found = compile_expression(source, self._declared[rule.looks_at], result)
+            found = cel.compile(source, self._declared[rule.looks_at], result)
             self._compiled[key] = found
         return found
 
@@ -72,7 +73,7 @@ class Reader:
 
     def limit(self, rule: Rule) -> Expression | None:
         """Return the limit the measured fact is held against."""
-        return self.expression(rule, rule.limit, ValueType.NUMBER) if rule.limit else None
+        return self.expression(rule, rule.limit, ValueType.number) if rule.limit else None
 
     def needs(self, rule: Rule) -> frozenset[str]:
         """Return the facts that must be known before the condition is read."""

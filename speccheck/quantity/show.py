@@ -189,8 +189,9 @@ def _us_length(value: float, more: int) -> str:
 def _usual_fraction(value: float) -> str | None:
     """Return the inch fraction a length is sold as, or None when there is none near.
 
-    A fraction within 0.1 mm (of a thin sheet within 2.5 %) is the same length. A whole number of millimetres that is the rounded form of a
-    quarter inch (of a sixteenth below one inch) is its nominal name: 140 mm is 5 1/2 in.
+    A fraction within 0.1 mm (of a thin sheet within 2.5 %) is the same length. A whole number of millimetres
+    that is the rounded form of a quarter inch (of a sixteenth below one inch) is its nominal name: 140 mm is
+    5 1/2 in.
     """
     inches = value / INCH
     for denominator in (2, 4, 8, 16, *((32,) if inches < 1 else ())):

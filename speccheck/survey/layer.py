@@ -150,7 +150,8 @@ def _resistance_from_table(piece: Slice, thickness: Fact) -> None:
     page = piece.page
     value = piece.row.thermal_resistance if piece.row else None
     ask = f"What is the thermal resistance of {piece.words}?"
-    if not thickness.known:
+    fixed = value is not None and piece.row is not None and not piece.row.row.resistance_scales
+    if not thickness.known and not fixed:
         page.unknown("resistance", *thickness.missing, inputs=(thickness.key,))
     elif value is None:
         page.unknown("resistance", _gap(piece, "thermal resistance", ask, "thermal-resistance"))

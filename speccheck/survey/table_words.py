@@ -1,5 +1,6 @@
 """How a table value's source is put into words for a report."""
 
+from functools import lru_cache
 from typing import Protocol
 
 from speccheck.tables.materials import source_title
@@ -21,8 +22,13 @@ _KNOWN = {"memory": "from memory", "mixed": "partly from memory", "derived": "de
 
 def source_words(value: _Sourced) -> str:
     """Return the sources of a table value with how it is known, such as ``ASHRAE Fundamentals 2021 (read)``."""
-    titles = "; ".join(source_title(source) or source for source in value.source)
-    return f"{titles} ({_KNOWN.get(value.how, value.how)})"
+    return _words(value.source, value.how)
+
+
+@lru_cache(maxsize=1024)
+def _words(sources: tuple[str, ...], how: str) -> str:
+    titles = "; ".join(source_title(source) or source for source in sources)
+    return f"{titles} ({_KNOWN.get(how, how)})"
 
 
 def confidence_words(value: _Sourced) -> str:

@@ -9,7 +9,9 @@ from dataclasses import dataclass
 
 __all__ = ["SEEN_FROM", "SUBJECTS", "VOCABULARY", "Declared", "names_seen_from"]
 
-SUBJECTS = ("project", "climate", "assembly", "layer", "junction", "opening", "penetration", "product")
+SUBJECTS = (
+    "project", "climate", "assembly", "layer", "junction", "opening", "penetration", "product", "waiver",
+)  # fmt: skip
 
 SEEN_FROM: dict[str, tuple[str, ...]] = {
     "project": ("project", "climate"),
@@ -19,6 +21,8 @@ SEEN_FROM: dict[str, tuple[str, ...]] = {
     "opening": ("opening", "assembly", "project", "climate"),
     "penetration": ("penetration", "assembly", "project", "climate"),
     "product": ("product", "project", "climate"),
+    "waiver": ("waiver", "project", "climate"),
+    "edition": ("project", "climate"),
 }
 """What a rule that looks at the key may name."""
 
@@ -139,6 +143,7 @@ junction.water_connection_count | number | Connections of the water barrier show
 opening.u_factor | transmittance | Stated transmittance.
 opening.air_connection_count | number | Connections of the air barrier shown at its frame.
 penetration.air_connection_count | number | Connections of the air barrier shown at it.
+waiver.days_left | number | Days until the waiver ends; negative once it has ended.
 product.permeance_dry | permeance | Stated permeance, dry cup.
 product.permeance_wet | permeance | Stated permeance, wet cup.
 product.air_permeance | air-permeance | Stated air permeance at 75 Pa.
@@ -149,6 +154,7 @@ _TEXTS = """
 project.use | text | What the building is used for.
 project.ventilation | text | Whole-building ventilation: mechanical or none.
 project.combustion | text | How combustion appliances take their air.
+project.adopted_not_held | texts | Adopted editions for which no pack is held.
 project.adopted | texts | Code editions the project adopts.
 project.country | text | Country of the place: us, ca, or empty where the place does not tell.
 climate.zone | text | Climate zone on the newest map, with its moisture letter where it has one.
@@ -207,6 +213,8 @@ penetration.kind | text | pipe, duct, cable, electrical-box, flue, recessed-ligh
 penetration.assembly | text | Assembly it crosses.
 penetration.air_means | texts | Sealing means shown.
 penetration.sealed_by | text | Trade that seals it.
+waiver.rule | text | Rule the waiver names.
+waiver.place | text | Place the waiver names.
 product.family | text | Generic family.
 product.evidence_properties | texts | Properties for which a test document is named.
 product.properties_stated | texts | Properties stated: permeance, air-permeance, thermal-resistance, conductivity.
@@ -267,6 +275,9 @@ penetration.air_shown | Does the document say how it is sealed?
 penetration.air_connected | Is it connected to an air-control layer of its assembly?
 penetration.hot | Does its surface get hot?
 penetration.sealer_named | Is the trade named that seals it?
+waiver.rule_known | Is there such a rule in force?
+waiver.place_known | Is there such a place in the document?
+waiver.needed | Is there a finding that it sets aside, or would, had it not ended?
 product.evidence_for_permeance | Is a test document named for its permeance?
 product.evidence_for_air | Is a test document named for its air permeance?
 product.states_one_cup_only | Is its permeance stated for one cup only?

@@ -1,0 +1,1 @@
+"""Uses of the street: each changes a document, or gathers several, and runs the street again."""

@@ -1,0 +1,79 @@
+"""The check: the street from a document to a verdict."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from speccheck.document import Loaded, load_file
+from speccheck.document.load import load_data
+from speccheck.document.references import Known
+from speccheck.judgement.finding import Finding
+from speccheck.judgement.judge import judge
+from speccheck.judgement.library import in_force
+from speccheck.judgement.pack import Pack
+from speccheck.judgement.placing import placed
+from speccheck.judgement.waivers import waive
+from speccheck.survey import Surveyed, survey
+from speccheck.tables.materials import material, near
+
+__all__ = ["KNOWN", "Checked", "check", "check_data", "check_file", "load"]
+
+
+def _near_material(name: str) -> Sequence[str] | None:
+    return None if material(name) is not None else near(name)
+
+
+KNOWN = Known(material=_near_material)
+"""What a document may name that lies outside it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A document with its facts and its findings."""
+
+    loaded: Loaded
+    surveyed: Surveyed
+    findings: tuple[Finding, ...]
+    packs: tuple[Pack, ...]
+    missing_editions: tuple[str, ...] = ()
+    today: date | None = field(default=None, compare=False)
+
+
+def load(path: Path) -> Loaded:
+    """Return the document in a file; raises Unreadable with every problem."""
+    return load_file(path, KNOWN)
+
+
+def check(loaded: Loaded, extra: Sequence[Pack] = (), today: date | None = None) -> Checked:
+    """Return facts and findings of a loaded document.
+
+    Parameters
+    ----------
+    loaded: the document.
+    extra: packs in force besides practice and the editions adopted.
+    today: the day waivers are held against; the current day when not given.
+    """
+    document = loaded.document
+    surveyed = survey(document, loaded.folder)
+    packs, missing = in_force(document.project.adopted)
+    packs += list(extra)
+    today = today or date.today()
+    findings = judge(surveyed, packs)
+    findings = waive(findings, surveyed, document.waivers, packs, missing, today)
+    return Checked(
+        loaded, surveyed, tuple(placed(f, loaded) for f in findings), tuple(packs), tuple(missing), today
+    )
+
+
+def check_file(path: Path, extra: Sequence[Pack] = (), today: date | None = None) -> Checked:
+    """Return facts and findings of the document in a file; raises Unreadable with every problem."""
+    return check(load(path), extra, today)
+
+
+def check_data(data: dict[str, Any], name: str, extra: Sequence[Pack] = (), today: date | None = None) -> Checked:
+    """Return facts and findings of a document given as plain data."""
+    return check(load_data(data, name, KNOWN), extra, today)
+
+
