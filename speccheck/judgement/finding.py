@@ -1,11 +1,11 @@
 """Findings: what a rule says about one place, with everything a person needs to act on it."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 
 from speccheck.survey.fact import FactValue, Gap
 
-__all__ = ["Finding", "Level", "Limit", "LEVEL_ORDER"]
+__all__ = ["LEVEL_ORDER", "SEVERITIES", "Finding", "Level", "Limit"]
 
 
 class Level(StrEnum):
@@ -21,6 +21,9 @@ class Level(StrEnum):
 
 LEVEL_ORDER: dict[Level, int] = {level: rank for rank, level in enumerate(Level)}
 """Worst first."""
+
+SEVERITIES = ("outside", "caution", "refer", "ask", "waived", "pass")
+"""Levels with their strength, worst first: *outside* passes a published limit, *caution* is a risky or disputed band."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +74,11 @@ class Finding:
     line: int = 0
     column: int = 0
     file: str = ""
+
+    @property
+    def severity(self) -> str:
+        """One of SEVERITIES."""
+        return self.strength or self.level.value
 
     @property
     def key(self) -> tuple[str, str]:

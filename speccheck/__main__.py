@@ -1,0 +1,5 @@
+"""``python -m speccheck``."""
+
+from speccheck.cli import main
+
+main()

@@ -1,0 +1,164 @@
+"""The commands, their options and help. What each does lies in a room of its own, imported when it is called."""
+
+from datetime import date, datetime
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated, NoReturn
+
+import typer
+
+from speccheck import __version__
+
+__all__ = ["app", "main"]
+
+app = typer.Typer(
+    name="speccheck",
+    help="Check a building-envelope specification: pass, warn, ask or refer, with reasons.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+
+
+class Format(StrEnum):
+    """Output of a check."""
+
+    TEXT = "text"
+    JSON = "json"
+
+
+class Units(StrEnum):
+    """Units to show."""
+
+    BOTH = "both"
+    US = "us"
+    SI = "si"
+
+
+class FailOn(StrEnum):
+    """The mildest severity that makes the exit status 1 (3 where only questions are open)."""
+
+    OUTSIDE = "outside"
+    CAUTION = "caution"
+    REFER = "refer"
+    ASK = "ask"
+    NEVER = "never"
+
+
+FormatOption = Annotated[Format, typer.Option("--format", "-f", help="text to read, json for machines.")]
+UnitsOption = Annotated[Units, typer.Option("--units", help="Units to show.")]
+FullOption = Annotated[bool, typer.Option("--full", help="Write out what holds, and every question.")]
+PackOption = Annotated[
+    list[Path] | None, typer.Option("--pack", help="A rule pack of your own, besides those that ship.")
+]
+TodayOption = Annotated[
+    datetime | None, typer.Option("--today", formats=["%Y-%m-%d"], help="Day that waivers are held against.")
+]
+WidthOption = Annotated[int | None, typer.Option("--width", min=40, max=200, help="Columns; the terminal's if absent.")]
+
+
+def _show_version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"speccheck {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def _top(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_show_version, is_eager=True, help="Show the version and leave.")
+    ] = False,
+) -> None:
+    del version
+
+
+@app.command("check")
+def _check(  # noqa: PLR0913 - one parameter for each option
+    paths: Annotated[list[Path], typer.Argument(help="Documents, or folders of them.")],
+    format: FormatOption = Format.TEXT,  # noqa: A002 - the option's name
+    units: UnitsOption = Units.BOTH,
+    fail_on: Annotated[
+        FailOn, typer.Option("--fail-on", help="Mildest severity that makes the exit status 1, or 3 for questions alone.")
+    ] = FailOn.ASK,
+    full: FullOption = False,
+    facts: Annotated[bool, typer.Option("--facts", help="With json: every fact too.")] = False,
+    pack: PackOption = None,
+    today: TodayOption = None,
+    width: WidthOption = None,
+) -> None:
+    """Judge documents: what holds, what to worry about, what is missing, why, and by whose rule.
+
+    Exit status: 0 nothing found, 1 findings, 2 cannot run, 3 only questions open.
+    """
+    from speccheck.cli.check import Wishes, run_check
+
+    wishes = Wishes(format.value, units.value, fail_on.value, full, facts, tuple(pack or ()), _day(today), width)
+    raise typer.Exit(run_check(paths, wishes))
+
+
+@app.command("facts")
+def _facts(
+    path: Annotated[Path, typer.Argument(help="A document.")],
+    place: Annotated[
+        str | None, typer.Argument(help="A place such as north-wall, or one fact such as north-wall.effective_r.")
+    ] = None,
+    format: FormatOption = Format.TEXT,  # noqa: A002 - the option's name
+    units: UnitsOption = Units.BOTH,
+    width: WidthOption = None,
+) -> None:
+    """Show every number with its unit, origin and source; of one fact, all it rests on."""
+    from speccheck.cli.facts import run_facts
+
+    raise typer.Exit(run_facts(path, place, format.value, units.value, width))
+
+
+@app.command("explain")
+def _explain(
+    name: Annotated[str, typer.Argument(help="A rule, a fact, a material, a pack; or rules, facts, materials, packs.")],
+    units: UnitsOption = Units.BOTH,
+    pack: PackOption = None,
+    width: WidthOption = None,
+) -> None:
+    """Explain a rule, a fact or a material, offline."""
+    from speccheck.cli.explain import run_explain
+
+    raise typer.Exit(run_explain(name, units.value, tuple(pack or ()), width))
+
+
+@app.command("swap")
+def _swap(  # noqa: PLR0913 - one parameter for each option
+    path: Annotated[Path, typer.Argument(help="A document.")],
+    place: Annotated[str, typer.Argument(help="A layer such as north-wall.control, or a product of the document.")],
+    product: Annotated[Path, typer.Option("--with", help="YAML of what the substitute's data sheet states.")],
+    format: FormatOption = Format.TEXT,  # noqa: A002 - the option's name
+    units: UnitsOption = Units.BOTH,
+    pack: PackOption = None,
+    today: TodayOption = None,
+    width: WidthOption = None,
+) -> None:
+    """Tell what a substitute product changes: better, equal, worse, or ask the designer."""
+    from speccheck.cli.swap import run_swap
+
+    raise typer.Exit(run_swap(path, place, product, format.value, units.value, tuple(pack or ()), _day(today), width))
+
+
+@app.command("new")
+def _new(
+    kind: Annotated[str, typer.Argument(help="wall, roof, floor, house or product.")],
+) -> None:
+    """Write a commented starting document to standard output."""
+    from speccheck.cli.new import run_new
+
+    raise typer.Exit(run_new(kind))
+
+
+def _day(given: datetime | None) -> date | None:
+    return given.date() if given is not None else None
+
+
+def main() -> NoReturn:
+    """Run the command line."""
+    app()
+    raise SystemExit(0)

@@ -1,0 +1,46 @@
+"""Writing to the terminal: its width, UTF-8 whatever the locale says, and errors on the error stream."""
+
+import shutil
+import sys
+from collections.abc import Iterable
+
+from speccheck.document import Problem
+
+__all__ = ["columns", "complain", "complain_of", "write"]
+
+CANNOT_RUN = 2
+
+
+def columns(wished: int | None) -> int:
+    """Return the columns to lay out for."""
+    return wished or shutil.get_terminal_size((80, 24)).columns
+
+
+def write(text: str) -> None:
+    """Write text to standard output; a closed pipe is no error."""
+    _write(sys.stdout, text)
+
+
+def complain(text: str) -> None:
+    """Write one line to the error stream."""
+    _write(sys.stderr, f"speccheck: {text}\n")
+
+
+def complain_of(problems: Iterable[Problem]) -> None:
+    """Write problems to the error stream, one a line."""
+    _write(sys.stderr, "".join(f"{problem.text()}\n" for problem in problems))
+
+
+def _write(stream: object, text: str) -> None:
+    buffer = getattr(stream, "buffer", None)
+    try:
+        if buffer is not None:
+            stream.flush()  # type: ignore[attr-defined]
+            buffer.write(text.encode("utf-8", "backslashreplace"))
+            buffer.flush()
+        else:
+            stream.write(text)  # type: ignore[attr-defined]
+    except BrokenPipeError:
+        # the reader has gone (such as head): stop quietly, and keep the interpreter from flushing again
+        sys.stderr.close()
+        raise SystemExit(1) from None

@@ -1,0 +1,1 @@
+"""Reports: findings and facts put into words and formats. A report decides nothing."""

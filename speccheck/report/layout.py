@@ -1,0 +1,47 @@
+"""Laying out plain text for a terminal: wrapping, hanging indents, and nothing that could steer the terminal."""
+
+from textwrap import TextWrapper
+
+from speccheck.document.problem import printable
+
+__all__ = ["Sheet"]
+
+
+class Sheet:
+    """Lines of a page of a given width."""
+
+    def __init__(self, width: int = 80) -> None:
+        self.width = max(40, min(width, 120))
+        self.lines: list[str] = []
+
+    def line(self, text: str = "") -> None:
+        """Add one line as it is, control characters escaped."""
+        self.lines.append(printable(text, 10_000).rstrip())
+
+    def blank(self) -> None:
+        """Add an empty line where the last is not empty."""
+        if self.lines and self.lines[-1]:
+            self.lines.append("")
+
+    def wrap(self, text: str, indent: int = 0, lead: str = "") -> None:
+        """Add a paragraph; ``lead`` stands before its first line and the rest hangs under its end."""
+        first = " " * indent + lead
+        wrapper = TextWrapper(
+            width=self.width,
+            initial_indent=first,
+            subsequent_indent=" " * len(first),
+            break_long_words=True,
+            break_on_hyphens=False,
+        )
+        self.lines.extend(wrapper.wrap(printable(text, 10_000)) or [first.rstrip()])
+
+    def heading(self, text: str) -> None:
+        """Add a heading underlined by its length."""
+        self.blank()
+        words = printable(text, 500)
+        self.lines.append(words)
+        self.lines.append("-" * min(len(words), self.width))
+
+    def text(self) -> str:
+        """Return the page."""
+        return "\n".join(self.lines).rstrip() + "\n"

@@ -1,0 +1,169 @@
+"""The report as plain data: what the published report schema describes, ready to be written as JSON."""
+
+import json
+from collections.abc import Sequence
+from typing import Any
+
+from speccheck import __version__
+from speccheck.document import Problem
+from speccheck.judgement.cautions import cautions_for
+from speccheck.judgement.finding import SEVERITIES, Finding, Limit
+from speccheck.quantity import CONVENTIONS
+from speccheck.report.summary import Question, summarise, worst
+from speccheck.report.wording import DEFERRAL
+from speccheck.survey import Fact
+from speccheck.survey.vocabulary import VOCABULARY
+from speccheck.uses.check import Checked
+
+__all__ = ["REPORT_FORMAT", "json_text", "plain_document", "plain_fact", "plain_report"]
+
+REPORT_FORMAT = 1
+"""Version of the report's form; raised when a reader of the old form could misread the new."""
+
+
+def plain_report(
+    checked: Sequence[Checked], unread: Sequence[tuple[str, Sequence[Problem]]] = (), *, facts: bool = False
+) -> dict[str, Any]:
+    """Return the report on some documents.
+
+    Parameters
+    ----------
+    checked: the documents that could be read.
+    unread: name and problems of each that could not.
+    facts: with every fact of each document.
+    """
+    documents = [plain_document(one, facts=facts) for one in checked]
+    counts = {severity: sum(d["counts"][severity] for d in documents) for severity in SEVERITIES}
+    return {
+        "speccheck-report": REPORT_FORMAT,
+        "version": __version__,
+        "verdict": "unread" if unread else worst(s for s, n in counts.items() if n),
+        "counts": counts,
+        "deferral": DEFERRAL,
+        "conventions": list(CONVENTIONS),
+        "documents": documents,
+        "unread": [{"file": name, "problems": [_problem(p) for p in problems]} for name, problems in unread],
+    }
+
+
+def json_text(report: dict[str, Any]) -> str:
+    """Return a report as JSON text; the same report gives the same bytes."""
+    return json.dumps(report, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+
+
+def plain_document(checked: Checked, *, facts: bool = False) -> dict[str, Any]:
+    """Return the report on one document."""
+    summary = summarise(checked.findings)
+    project = checked.loaded.document.project
+    plain: dict[str, Any] = {
+        "file": checked.loaded.name,
+        "project": project.name,
+        "verdict": summary.verdict,
+        "counts": summary.counts,
+        "packs": [{"id": pack.id, "edition": pack.edition, "title": pack.title} for pack in checked.packs],
+        "editions-not-held": list(checked.missing_editions),
+        "findings": [_finding(finding) for finding in summary.findings],
+        "questions": [_question(question) for question in summary.questions],
+        "assumed": list(summary.assumed),
+        "cautions": cautions_for(checked.surveyed),
+    }
+    if facts:
+        plain["facts"] = [plain_fact(fact) for fact in checked.surveyed.facts()]
+    return plain
+
+
+def _number(value: float) -> float:
+    """Return a number as printed: ten significant digits, so that machines agree on the bytes."""
+    return float(f"{value:.10g}")
+
+
+def _value(value: Any) -> Any:
+    if isinstance(value, bool):
+        return value
+    if isinstance(value, float):
+        return _number(value)
+    return list(value) if isinstance(value, tuple) else value
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    return {
+        "rule": finding.rule,
+        "pack": finding.pack,
+        "level": finding.level.value,
+        "strength": finding.strength or None,
+        "title": finding.title,
+        "subject": finding.subject,
+        "place": finding.place,
+        "path": list(finding.path),
+        "line": finding.line or None,
+        "column": finding.column or None,
+        "reason": finding.reason,
+        "measured": None if finding.measured is None else _limit(finding.measured),
+        "observed": {name: _value(value) for name, value in finding.observed},
+        "consequence": finding.consequence,
+        "confidence": finding.confidence,
+        "why": finding.why,
+        "do": list(finding.do),
+        "sources": list(finding.sources),
+        "from-memory": finding.from_memory,
+        "disputed": list(finding.disputed),
+        "assumed": list(finding.assumed),
+        "questions": [gap.question for gap in finding.gaps],
+        "withheld": finding.withheld,
+        "waiver": finding.waiver or None,
+    }
+
+
+def _limit(limit: Limit) -> dict[str, Any]:
+    return {
+        "fact": limit.fact,
+        "kind": limit.kind,
+        "observed": _number(limit.observed),
+        "limit": _number(limit.limit),
+        "sense": limit.sense,
+        "margin": _number(limit.margin),
+        "low": None if limit.low is None else _number(limit.low),
+        "high": None if limit.high is None else _number(limit.high),
+        "turns-within-range": limit.turns,
+    }
+
+
+def _question(question: Question) -> dict[str, Any]:
+    return {
+        "question": question.question,
+        "place": question.place,
+        "wanted": question.wanted,
+        "path": list(question.path),
+        "waiting": [{"rule": rule, "place": place} for rule, place in question.waiting],
+    }
+
+
+def _problem(problem: Problem) -> dict[str, Any]:
+    mark = problem.mark
+    return {
+        "line": mark.line if mark else None,
+        "column": mark.column if mark else None,
+        "path": list(problem.path),
+        "what": problem.what,
+        "expected": problem.expected or None,
+        "do": problem.do or None,
+    }
+
+
+def plain_fact(fact: Fact) -> dict[str, Any]:
+    """Return one fact as plain data."""
+    declared = VOCABULARY.get(fact.name)
+    return {
+        "place": fact.place,
+        "name": fact.name,
+        "kind": declared.kind if declared else "",
+        "value": _value(fact.value),
+        "origin": fact.origin.value,
+        "low": None if fact.low is None else _number(fact.low),
+        "high": None if fact.high is None else _number(fact.high),
+        "method": fact.method or None,
+        "source": fact.source or None,
+        "inputs": [{"place": place, "name": name} for place, name in fact.inputs],
+        "assumed": list(fact.assumed),
+        "missing": [gap.question for gap in fact.missing],
+    }

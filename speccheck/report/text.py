@@ -1,0 +1,157 @@
+"""The report for a terminal: verdict first, findings by place, worst first, then the questions, then the small print."""
+
+from collections.abc import Sequence
+
+from speccheck.judgement.finding import Finding, Level
+from speccheck.quantity import CONVENTIONS
+from speccheck.report.layout import Sheet
+from speccheck.report.summary import Group, Question, Summary, summarise
+from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, verdict_words
+from speccheck.uses.check import Checked
+
+__all__ = ["text_report", "text_roll"]
+
+_FEW = 8
+_IN_FULL = (Level.WARN, Level.REFER)
+
+
+def text_report(checked: Checked, width: int = 80, system: str = "both", *, full: bool = False) -> str:
+    """Return the report on one document.
+
+    Parameters
+    ----------
+    checked: the document with its facts and findings.
+    width: columns of the terminal.
+    system: units to show: ``both``, ``us`` or ``si``.
+    full: write out what holds, and every question and assumption.
+    """
+    sheet = Sheet(width)
+    summary = summarise(checked.findings)
+    name = checked.loaded.document.project.name
+    sheet.line(f"{checked.loaded.name}{f': {name}' if name else ''}")
+    sheet.wrap(verdict_words(summary.verdict, summary.counts), lead="Verdict: ")
+    sheet.wrap(DEFERRAL)
+    for group in summary.groups:
+        _group(sheet, checked, group, system, full=full)
+    _questions(sheet, summary.questions, full=full)
+    _withheld(sheet, summary)
+    _assumed(sheet, summary, full=full)
+    _small_print(sheet, checked)
+    return sheet.text()
+
+
+def _group(sheet: Sheet, checked: Checked, group: Group, system: str, *, full: bool) -> None:
+    waiting = [f for f in group.of(Level.ASK) if not f.withheld]
+    told = group.of(*_IN_FULL)
+    holds = group.of(Level.PASS)
+    waived = group.of(Level.WAIVED)
+    if not (told or waived or holds or (full and waiting)):
+        return
+    sheet.heading(_title(checked, group, system))
+    for finding in told:
+        _finding(sheet, finding, system)
+    for finding in waived:
+        sheet.wrap(f"{finding.title}. {finding.waiver}", 2, f"{LABELS['waived']}  ")
+    if full:
+        for finding in (*waiting, *holds):
+            _finding(sheet, finding, system)
+    elif holds:
+        sheet.wrap("; ".join(dict.fromkeys(f.title for f in holds)) + ".", 2, "Holds: ")
+
+
+def _title(checked: Checked, group: Group, system: str) -> str:
+    if group.subject != "assembly":
+        return f"{group.place} ({group.subject})" if group.subject != group.place else group.place
+    from speccheck.judgement.wording import word
+
+    page = checked.surveyed.ledger.page("assembly", group.place)
+    effective = page["effective_r"]
+    kind = page["kind"].value
+    r = f", effective {word(effective.value, 'thermal-resistance', system)}" if effective.known else ""
+    return f"{group.place} ({kind}{r})"
+
+
+def _finding(sheet: Sheet, finding: Finding, system: str) -> None:
+    label = LABELS[finding.severity]
+    at = "" if finding.place.partition(".")[0] == finding.place else f" [{finding.place}]"
+    sheet.wrap(f"{finding.title}{at}", 2, f"{label:<8} ")
+    inner = 4
+    sheet.wrap(finding.reason, inner)
+    if finding.measured is not None and finding.level is not Level.ASK:
+        sheet.wrap(f"{limit_words(finding.measured, system)}; {margin_words(finding, system)}.", inner)
+    if finding.level in _IN_FULL:
+        sheet.wrap(finding.why, inner, "Why: ")
+        for step in finding.do:
+            sheet.wrap(step, inner, "Do: ")
+        if finding.disputed:
+            sheet.wrap(" Against it: ".join(finding.disputed), inner, "Disputed: ")
+    sheet.wrap("; ".join(finding.sources), inner, "Source: ")
+    where = f"{finding.file}:{finding.line}:{finding.column}" if finding.line else finding.file
+    sheet.wrap(f"{finding.rule} ({finding.consequence}, {finding.confidence} confidence) at {where}", inner, "Rule: ")
+    sheet.blank()
+
+
+def _questions(sheet: Sheet, questions: Sequence[Question], *, full: bool) -> None:
+    if not questions:
+        return
+    sheet.heading("Questions, the most telling first")
+    shown = questions if full else questions[:_FEW]
+    for number, question in enumerate(shown, 1):
+        count = len(question.waiting)
+        rules = ", ".join(dict.fromkeys(rule for rule, _ in question.waiting))
+        more = rules if count <= 3 or full else f"{count} checks"
+        sheet.wrap(f"{question.question} ({more})", 2, f"{number}. ")
+    if len(shown) < len(questions):
+        sheet.wrap(f"{len(questions) - len(shown)} more with --full.", 2)
+
+
+def _withheld(sheet: Sheet, summary: Summary) -> None:
+    held = [finding for finding in summary.findings if finding.withheld]
+    if not held:
+        return
+    sheet.heading("Held back until the air line is shown closed")
+    sheet.wrap(
+        "These hold as far as vapour diffusion goes. Moist air that leaks carries far more, so no pass is given while "
+        "the air barrier is not shown to be continuous.",
+        2,
+    )
+    by_title: dict[str, list[str]] = {}
+    for finding in held:
+        by_title.setdefault(finding.title, []).append(finding.place)
+    for title, places in by_title.items():
+        sheet.wrap(f"{title} ({', '.join(places)})", 2, "- ")
+
+
+def _assumed(sheet: Sheet, summary: Summary, *, full: bool) -> None:
+    if not summary.assumed:
+        return
+    sheet.heading("Not declared, so taken from tables")
+    shown = summary.assumed if full else summary.assumed[:_FEW]
+    for line in shown:
+        sheet.wrap(line, 2, "- ")
+    if len(shown) < len(summary.assumed):
+        sheet.wrap(f"{len(summary.assumed) - len(shown)} more with --full; `speccheck facts` shows each with its source.", 2)
+
+
+def _small_print(sheet: Sheet, checked: Checked) -> None:
+    from speccheck.judgement.cautions import cautions_for
+
+    sheet.heading("Limits and cautions")
+    packs = ", ".join(f"{pack.id} (edition {pack.edition})" for pack in checked.packs)
+    sheet.wrap(packs, 2, "Judged by: ")
+    for line in cautions_for(checked.surveyed):
+        sheet.wrap(line, 2, "- ")
+    for line in CONVENTIONS:
+        sheet.wrap(line, 2, "- ")
+
+
+def text_roll(checked: Sequence[Checked], unread: Sequence[str], width: int = 80) -> str:
+    """Return the roll of several documents: one line each, with its verdict and counts."""
+    sheet = Sheet(width)
+    sheet.heading(f"{len(checked) + len(unread)} documents")
+    for one in checked:
+        summary = summarise(one.findings)
+        sheet.wrap(verdict_words(summary.verdict, summary.counts), 2, f"{one.loaded.name}: ")
+    for name in unread:
+        sheet.wrap("could not be read; see the errors", 2, f"{name}: ")
+    return sheet.text()
