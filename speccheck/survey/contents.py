@@ -11,6 +11,10 @@ from speccheck.survey.section import Section
 __all__ = ["survey_contents"]
 
 _ABOVE_GRADE = ("wall", "roof", "ceiling", "floor")
+_SHEATHING_KIND = {
+    "osb": "wood-panel", "osb-overlaid": "wood-panel", "plywood": "wood-panel", "fibreboard-sheathing": "fibreboard",
+}  # fmt: skip
+"""Boards the vapour tables of the codes tell apart; gypsum goes by its group."""
 
 
 def survey_contents(page: Page, assembly: Assembly, section: Section) -> None:
@@ -63,6 +67,13 @@ def _enter_main(page: Page, section: Section) -> None:
         page.inapplicable("sheathing_material", "no board outboard of the insulation")
     else:
         page.declare("sheathing_material", sheathing.material_id, origin=Origin.COMPUTED)
+    page.declare("sheathing_kind", _sheathing_kind(sheathing), origin=Origin.COMPUTED)
+
+
+def _sheathing_kind(sheathing: Slice | None) -> str:
+    if sheathing is None:
+        return "none"
+    return _SHEATHING_KIND.get(sheathing.material_id, "gypsum" if sheathing.group == "gypsum" else "other")
 
 
 def _sheathing(section: Section) -> Slice | None:

@@ -126,6 +126,8 @@ def _enter_target(page: Page, project: Project) -> None:
     gap = Gap(
         "project", "air-tightness target", "Which air-tightness is the building to reach?", ("project", "airtightness")
     )
+    measure = {None: "none", Kind.AIR_CHANGE: "air-change"}.get(target.kind if target else None, "area")
+    page.declare("airtightness_measure", measure, origin=Origin.COMPUTED)
     for name, kind in (("airtightness_target", Kind.AIR_CHANGE), ("airtightness_target_area", Kind.AIR_PERMEANCE)):
         if target is None:
             page.unknown(name, gap)

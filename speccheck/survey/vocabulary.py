@@ -156,6 +156,7 @@ project.ventilation | text | Whole-building ventilation: mechanical or none.
 project.combustion | text | How combustion appliances take their air.
 project.adopted_not_held | texts | Adopted editions for which no pack is held.
 project.adopted | texts | Code editions the project adopts.
+project.airtightness_measure | text | Measure of the air-tightness target: air-change, area, or none where no target is shown.
 project.country | text | Country of the place: us, ca, or empty where the place does not tell.
 climate.zone | text | Climate zone on the newest map, with its moisture letter where it has one.
 climate.zone_2018 | text | Climate zone on the map of the 2009 to 2018 editions.
@@ -181,6 +182,7 @@ assembly.interior_class_wet | text | Class that layer would have by its wet cup.
 assembly.exterior_class | text | Class of the tightest layer outboard of the main insulation, dry cup.
 assembly.exterior_retarder | text | Tightest layer outboard of the main insulation.
 assembly.sheathing_material | text | Material of the first board outboard of the framed or main insulation.
+assembly.sheathing_kind | text | Kind of that board as vapour tables tell them apart: wood-panel, fibreboard, gypsum, other or none.
 assembly.cladding_material | text | Material of the outermost layer.
 assembly.cavity_ventilation | text | none, drained, vented or ventilated; the air layer behind the cladding.
 assembly.drying_stated | text | Which way the designer means it to dry: inward, outward or both.
