@@ -6,6 +6,8 @@ from speccheck.document.problem import printable
 
 __all__ = ["Sheet"]
 
+_LONG_LEAD = 12
+
 
 class Sheet:
     """Lines of a page of a given width."""
@@ -26,10 +28,12 @@ class Sheet:
     def wrap(self, text: str, indent: int = 0, lead: str = "") -> None:
         """Add a paragraph; ``lead`` stands before its first line and the rest hangs under its end."""
         first = " " * indent + lead
+        # a long lead would squeeze the rest of the paragraph into a narrow column
+        hang = len(first) if len(lead) <= _LONG_LEAD else indent + 4
         wrapper = TextWrapper(
             width=self.width,
             initial_indent=first,
-            subsequent_indent=" " * len(first),
+            subsequent_indent=" " * hang,
             break_long_words=True,
             break_on_hyphens=False,
         )

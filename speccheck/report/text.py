@@ -7,6 +7,7 @@ from speccheck.quantity import CONVENTIONS
 from speccheck.report.layout import Sheet
 from speccheck.report.summary import Group, Question, Summary, summarise
 from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, verdict_words
+from speccheck.survey.vocabulary import VOCABULARY
 from speccheck.uses.check import Checked
 
 __all__ = ["text_report", "text_roll"]
@@ -36,7 +37,7 @@ def text_report(checked: Checked, width: int = 80, system: str = "both", *, full
     _questions(sheet, summary.questions, full=full)
     _withheld(sheet, summary)
     _assumed(sheet, summary, full=full)
-    _small_print(sheet, checked)
+    _small_print(sheet, checked, full=full)
     return sheet.text()
 
 
@@ -133,7 +134,7 @@ def _assumed(sheet: Sheet, summary: Summary, *, full: bool) -> None:
         sheet.wrap(f"{len(summary.assumed) - len(shown)} more with --full; `speccheck facts` shows each with its source.", 2)
 
 
-def _small_print(sheet: Sheet, checked: Checked) -> None:
+def _small_print(sheet: Sheet, checked: Checked, *, full: bool) -> None:
     from speccheck.judgement.cautions import cautions_for
 
     sheet.heading("Limits and cautions")
@@ -141,8 +142,15 @@ def _small_print(sheet: Sheet, checked: Checked) -> None:
     sheet.wrap(packs, 2, "Judged by: ")
     for line in cautions_for(checked.surveyed):
         sheet.wrap(line, 2, "- ")
-    for line in CONVENTIONS:
+    for line in CONVENTIONS if full else _conventions_used(checked):
         sheet.wrap(line, 2, "- ")
+
+
+def _conventions_used(checked: Checked) -> Sequence[str]:
+    """Return the two conventions of vapour units where a finding rests on a permeance."""
+    kinds = {VOCABULARY[name].kind for f in checked.findings for name, _ in f.observed if name in VOCABULARY}
+    ratios = {f.measured.fact for f in checked.findings if f.measured is not None}
+    return CONVENTIONS[:2] if "permeance" in kinds or "assembly.sd_ratio" in ratios else ()
 
 
 def text_roll(checked: Sequence[Checked], unread: Sequence[str], width: int = 80) -> str:

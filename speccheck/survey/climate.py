@@ -259,7 +259,9 @@ def _enter_degree_days(page: Page, months: _Months | None, place: Location | Non
     else:
         page.unknown("heating_degree_days", _WHERE if place is None else _COLD)
         page.inapplicable("canada_band", "no degree days are given")
+        page.unknown("degree_day_thousands", *page["heating_degree_days"].missing)
         return
+    page.compute("degree_day_thousands", lambda d: float(d // 1000), [days], method="whole thousands, rounded down")
     page.compute(
         "canada_band",
         tables.canada_band,

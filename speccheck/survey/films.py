@@ -87,11 +87,14 @@ def _enter_resistance(piece: Slice, kind: str, *, dropped: bool) -> None:
             method="a well ventilated layer and what lies outside it are left out",
         )
         return
+    slightly = layer is not None and (layer.vent_area is not None or layer.ventilation in ("drained", "vented"))
     page.compute(
         "resistance",
         lambda d: _resistance(piece, kind, d),
         [page["thickness"]],
-        method="unventilated air layer between ordinary faces, emissivity as declared or 0.9",
+        method="slightly ventilated air layer: half the still value, or by its opening area"
+        if slightly
+        else "unventilated air layer between ordinary faces, emissivity as declared or 0.9",
         source=_ISO_LAYER,
     )
 

@@ -27,6 +27,8 @@ def survey_vapour(page: Page, section: Section, name: str) -> None:
     _enter_retarder(page, inboard)
     _enter_exterior_tightest(page, outboard)
     _enter_sd(page, inboard, outboard)
+    _enter_drying(page, "interior", inboard)
+    _enter_drying(page, "exterior", outboard)
     everything = _solid(section.slices[: section.beyond])
     _series(page, "total_permeance_dry", everything, "dry")
 
@@ -56,7 +58,7 @@ def _nothing_to_part(page: Page) -> None:
         "retarder_permeance_dry", "retarder_permeance_wet", "interior_retarder", "interior_retarder_material",
         "interior_class", "interior_class_wet", "responsive_retarder", "exterior_tightest_dry",
         "exterior_tightest_wet", "exterior_retarder", "exterior_class", "sd_inside", "sd_outside", "sd_ratio",
-        "total_permeance_dry",
+        "total_permeance_dry", "interior_drying_permeance", "exterior_drying_permeance",
     ):  # fmt: skip
         page.inapplicable(name, why)
 
@@ -81,6 +83,25 @@ def _enter_side(page: Page, side: str, slices: list[Slice] | Gap, none: str) -> 
             _series(page, name, slices, cup)
         else:
             page.inapplicable(name, none)
+
+
+def _enter_drying(page: Page, side: str, slices: list[Slice] | Gap) -> None:
+    """Enter the permeance by which a side dries: a damp layer counts by its wet cup, where that is shown."""
+    name = f"{side}_drying_permeance"
+    if isinstance(slices, Gap):
+        page.unknown(name, slices)
+    elif not slices:
+        page.inapplicable(name, f"nothing lies {'inboard' if side == 'interior' else 'outboard'} of the main insulation")
+    else:
+        cups = [(piece.page["permeance_wet"], piece.page["permeance_dry"]) for piece in slices]
+        page.compute(
+            name,
+            lambda *permeances: series_permeance(permeances),
+            [wet if wet.known else dry for wet, dry in cups],
+            method=f"{_SERIES}: wet cup of each layer, dry cup where the wet cup is not shown",
+            source=_SERIES_SOURCE,
+            rises="+",
+        )
 
 
 def _tightest(page: Page, label: str, slices: Sequence[Slice], cup: str = "dry") -> Slice | None:

@@ -64,6 +64,7 @@ project.air_unshown_count | number | Places where no connection of the air barri
 project.air_line_count | number | Separate lines of air-control layers joined to each other.
 climate.zone_number | number | Number of the climate zone.
 climate.heating_degree_days | degree-days | Heating degree days below 18 °C.
+climate.degree_day_thousands | number | Heating degree days below 18 °C in whole thousands, rounded down.
 climate.winter_mean_temperature | temperature | Mean outdoor temperature of the three coldest months.
 climate.winter_mean_vapour_pressure | pressure | Mean outdoor vapour pressure of the three coldest months.
 climate.coldest_month_temperature | temperature | Mean of the coldest month.
@@ -110,6 +111,8 @@ assembly.retarder_permeance_dry | permeance | Permeance of the tightest layer in
 assembly.retarder_permeance_wet | permeance | Permeance of that same layer, wet cup.
 assembly.exterior_permeance_dry | permeance | Permeance of all layers from the main insulation out to the ventilated cavity, dry cup.
 assembly.exterior_permeance_wet | permeance | The same, wet cup.
+assembly.interior_drying_permeance | permeance | Permeance of all layers inboard of the main insulation, each by its wet cup, by its dry cup where the wet cup is not shown.
+assembly.exterior_drying_permeance | permeance | The same for all layers outboard, up to the ventilated cavity.
 assembly.exterior_tightest_dry | permeance | Permeance of the tightest layer outboard of the main insulation, dry cup.
 assembly.exterior_tightest_wet | permeance | The same layer side, tightest, wet cup.
 assembly.sd_inside | length | Equivalent air layer thickness of the layers inboard of the main insulation, dry cup.
