@@ -91,7 +91,8 @@ def _enter_drying(page: Page, side: str, slices: list[Slice] | Gap) -> None:
     if isinstance(slices, Gap):
         page.unknown(name, slices)
     elif not slices:
-        page.inapplicable(name, f"nothing lies {'inboard' if side == 'interior' else 'outboard'} of the main insulation")
+        where = "inboard" if side == "interior" else "outboard"
+        page.inapplicable(name, f"nothing lies {where} of the main insulation")
     else:
         cups = [(piece.page["permeance_wet"], piece.page["permeance_dry"]) for piece in slices]
         page.compute(
