@@ -56,6 +56,12 @@ def _means(connections: Iterable[Connection]) -> tuple[str, ...]:
     return tuple(found)
 
 
+def _sole_means(connections: Iterable[Connection]) -> tuple[str, ...]:
+    """Return the means on which a connection rests alone."""
+    alone = [_means([connection]) for connection in connections]
+    return tuple(dict.fromkeys(means[0] for means in alone if len(means) == 1))
+
+
 def _assembly(place: str) -> str:
     return place.partition(".")[0]
 
@@ -151,6 +157,7 @@ def _enter_shown(page: Page, air: tuple[Connection, ...] | None, gap: Gap) -> No
     page.declare(_SHOWN, air is not None)
     page.declare("air_connection_count", float(len(air or ())))
     page.declare("air_means", _means(air or ()))
+    page.declare("air_sole_means", _sole_means(air or ()))
 
 
 def _reached(connections: Iterable[Connection], air_layers: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
@@ -261,9 +268,8 @@ def _enter_assemblies(
         page = ledger.page("assembly", name)
         page.declare("junctions_shown", name in met, origin=Origin.COMPUTED)
         if not air_layers[name]:
-            gap = Gap(name, "air barrier", f"Which layer of {name} is the air barrier?", ("assemblies", name))
-            page.unknown("air_barrier_connected", gap)
-            unshown.append(gap)
+            page.unknown("air_barrier_connected", *page["air_barrier"].missing)
+            unshown.extend(page["air_barrier"].missing)
         elif name not in met:
             gap = Gap(
                 name,

@@ -8,6 +8,7 @@ from speccheck.document.product import Product
 from speccheck.survey.build_up import Slice, build_up
 from speccheck.survey.contents import survey_contents
 from speccheck.survey.convention import practice_of
+from speccheck.survey.cover import survey_cover
 from speccheck.survey.films import enter_air_layers, enter_films
 from speccheck.survey.heat import survey_heat
 from speccheck.survey.insulation import survey_insulation
@@ -60,4 +61,5 @@ def survey_assembly(ledger: Ledger, name: str, assembly: Assembly, products: Map
     survey_vapour(page, parts, name)
     survey_plane(page, parts, climate, project, films)
     survey_contents(page, assembly, parts)
+    survey_cover(slices)
     return SurveyedAssembly(name, page, parts)

@@ -129,6 +129,13 @@ def _enter_controls(page: Page, section: Section) -> None:
     for control, found in by_control.items():
         page.declare(f"{control}_control_layers", tuple(section.slices[i].id for i in found), origin=Origin.COMPUTED)
     air, main = by_control["air"], section.main if section.main is not None else len(section.slices)
+    for barrier, words in (("air", "air barrier"), ("water", "water-resistive barrier")):
+        names = page[f"{barrier}_control_layers"]
+        if names.value:
+            page.copy(f"{barrier}_barrier", names, method="layers named to control it")
+        else:
+            question = f"Which layer of {page.place} is the {words}?"
+            page.unknown(f"{barrier}_barrier", Gap(page.place, words, question, ("assemblies", page.place)))
     page.declare("air_control_count", float(len(air)), origin=Origin.COMPUTED)
     page.declare("air_barrier_named", bool(air), origin=Origin.COMPUTED)
     page.declare("water_barrier_named", bool(by_control["water"]), origin=Origin.COMPUTED)

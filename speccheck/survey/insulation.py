@@ -23,6 +23,7 @@ def survey_insulation(page: Page, section: Section) -> None:
     _sum(page, "continuous_r_outboard", outboard, "continuous insulation outboard of the framing or of the plane")
     foam = [piece for piece in outboard if piece.page["foam_plastic"].value is True]
     _sum(page, "foam_outboard_r", foam, "foam plastic outboard of the framing or of the plane")
+    _enter_wind(section)
     _enter_air_impermeable(page, section)
     _enter_warm_side(page, section)
     declare: dict[str, bool] = {
@@ -57,6 +58,22 @@ def _outboard_continuous(section: Section) -> list[Slice]:
         for piece in section.slices[start : section.beyond]
         if piece.is_insulation and piece.framing is None
     ]
+
+
+def _enter_wind(section: Section) -> None:
+    """Enter for each insulation whether outdoor air moves along its outer face."""
+    for index, piece in enumerate(section.slices):
+        if not piece.is_insulation:
+            piece.page.inapplicable("faces_moving_air", "no insulation")
+            continue
+        outer = section.slices[index + 1] if index + 1 < len(section.slices) else None
+        if outer is None or not outer.is_air:
+            piece.page.declare("faces_moving_air", outer is None, origin=Origin.COMPUTED, method="next layer out")
+        else:
+            ventilation = outer.page["ventilation"]
+            piece.page.compute(
+                "faces_moving_air", lambda v: v in ("vented", "ventilated"), [ventilation], method="by the air layer"
+            )
 
 
 def _enter_air_impermeable(page: Page, section: Section) -> None:

@@ -67,6 +67,8 @@ def _enter_declared(piece: Slice) -> None:
     page.declare("interrupted_by", layer.interrupted_by if layer else ())
     page.declare("framed", piece.framing is not None)
     page.declare("product_named", product is not None)
+    limited = product is not None and product.exposure_limit is not None
+    page.declare("exposure_shown", limited or (layer is not None and layer.exposure is not None))
     for name, value, wanted in (
         ("moisture_content", layer.moisture_content if layer else None, "moisture content at closing in"),
         ("exposure", layer.exposure if layer else None, "days planned in the weather"),
@@ -122,6 +124,8 @@ def _enter_resistance(piece: Slice) -> None:
     quantity, origin = _stated(piece, "thermal_resistance")
     thickness = page["thickness"]
     conductivity, conductivity_origin = _stated(piece, "conductivity")
+    page.declare("resistance_declared", quantity is not None or conductivity is not None)
+    _enter_usual_resistance(piece, thickness)
     if conductivity is not None:
         page.declare("conductivity", conductivity.value, origin=conductivity_origin)
     elif piece.row is not None and piece.row.row.conductivity is not None:
@@ -144,6 +148,20 @@ def _enter_resistance(piece: Slice) -> None:
         return  # an air layer's resistance hangs on its place in the assembly
     else:
         _resistance_from_table(piece, thickness)
+
+
+def _enter_usual_resistance(piece: Slice, thickness: Fact) -> None:
+    """Enter the upper end of what the material table gives this material at this thickness."""
+    page, value = piece.page, piece.row.thermal_resistance if piece.row else None
+    if value is None or not thickness.known:
+        page.inapplicable("resistance_usual_high", "the material table gives no resistance at this thickness")
+        return
+    page.declare(
+        "resistance_usual_high",
+        value.value if value.high is None else value.high,
+        origin=Origin.TABLE,
+        source=source_words(value),
+    )
 
 
 def _resistance_from_table(piece: Slice, thickness: Fact) -> None:

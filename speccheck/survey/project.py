@@ -36,6 +36,7 @@ def survey_project(page: Page, document: Document) -> None:
     page.declare("assembly_count", float(len(document.assemblies)))
     page.declare("junction_count", float(len(document.junctions)))
     page.declare("country", _country(project), origin=Origin.COMPUTED, method="by the place, else by the codes adopted")
+    page.declare("built_shown", project.built is not None)
     page.declare("air_lead_named", bool(project.air_barrier_lead))
     for name in ("use", "ventilation", "combustion"):
         _enter(page, name, getattr(project, name))

@@ -126,6 +126,10 @@ assembly.tightest_air_permeance | air-permeance | Lowest air permeance among the
 layer.position | number | Place of the layer from the inside, the first is 1.
 layer.thickness | length | Thickness.
 layer.resistance | thermal-resistance | Thermal resistance of the layer away from framing.
+layer.resistance_usual_high | thermal-resistance | Upper end of what the material table gives this material at this thickness.
+layer.gypsum_inboard | length | Of a foam plastic: thickness of gypsum board between it and the room.
+layer.wood_panel_inboard | length | Of a foam plastic: thickness of wood panels between it and the room.
+layer.masonry_inboard | length | Of a foam plastic: thickness of masonry or concrete between it and the room.
 layer.conductivity | conductivity | Thermal conductivity.
 layer.permeability | permeability | Stated vapour permeability.
 layer.member_conductivity | conductivity | Conductivity of the framing that crosses the layer.
@@ -191,6 +195,8 @@ assembly.cavity_ventilation | text | none, drained, vented or ventilated; the ai
 assembly.drying_stated | text | Which way the designer means it to dry: inward, outward or both.
 assembly.groups | texts | Material groups present.
 assembly.materials | texts | Materials present.
+assembly.air_barrier | texts | Layers named to control air; not shown where there is none.
+assembly.water_barrier | texts | Layers named to control water; not shown where there is none.
 assembly.air_control_layers | texts | Layers named to control air.
 assembly.water_control_layers | texts | Layers named to control water.
 assembly.vapour_control_layers | texts | Layers named to control vapour.
@@ -208,15 +214,18 @@ layer.interrupted_by | texts | What passes through it.
 junction.kind | text | Kind of junction.
 junction.sides | texts | Sides that meet here.
 junction.air_means | texts | Sealing means shown for the air barrier.
+junction.air_sole_means | texts | Those of them on which a connection rests alone.
 junction.air_layers | texts | Air-control layers connected here.
 junction.air_unconnected | texts | Assemblies that meet here whose air barrier no connection reaches.
 junction.thermal | text | continuous, reduced or interrupted.
 opening.kind | text | window, door, hatch, skylight or overhead-door.
 opening.assembly | text | Assembly it sits in.
 opening.air_means | texts | Sealing means shown.
+opening.air_sole_means | texts | Those of them on which a connection rests alone.
 penetration.kind | text | pipe, duct, cable, electrical-box, flue, recessed-light, beam or other.
 penetration.assembly | text | Assembly it crosses.
 penetration.air_means | texts | Sealing means shown.
+penetration.air_sole_means | texts | Those of them on which a connection rests alone.
 penetration.sealed_by | text | Trade that seals it.
 waiver.rule | text | Rule the waiver names.
 waiver.place | text | Place the waiver names.
@@ -229,6 +238,7 @@ _TRUTHS = """
 project.cooled | Are the rooms cooled in summer?
 project.humidified | Is moisture added on purpose?
 project.cooling_likely | Cooled as declared; where not declared, true in zones 0 to 3.
+project.built_shown | Is a year of construction stated?
 project.air_line_closed | Does one line of air-control layers reach every assembly, junction, opening and penetration declared, with no gap shown?
 project.air_lead_named | Is one person named who answers for the air barrier on site?
 climate.warm_humid | Is the county marked warm-humid?
@@ -262,6 +272,9 @@ layer.reservoir | Does it soak up rain?
 layer.controls_air | Is it named to control air?
 layer.controls_water | Is it named to control water?
 layer.controls_vapour | Is it named to control vapour?
+layer.exposure_shown | Are days planned in the weather, or the days allowed, stated?
+layer.faces_moving_air | Of an insulation: does outdoor air move along its outer face?
+layer.resistance_declared | Is its thermal resistance or conductivity declared (not from a table)?
 layer.permeance_declared | Is its permeance declared (not from a table)?
 layer.air_permeance_declared | Is its air permeance declared (not from a table)?
 layer.product_named | Is it a declared product?
