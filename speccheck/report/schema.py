@@ -1,0 +1,159 @@
+"""The form of the JSON report, published as a schema; runs do not import it."""
+
+from typing import Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+__all__ = ["FactForm", "FindingForm", "ReportForm"]
+
+Value = float | bool | str | list[str] | None
+Severity = Literal["outside", "caution", "refer", "ask", "waived", "pass"]
+Path = list[str | int]
+
+
+class _Form(BaseModel):
+    model_config = ConfigDict(extra="forbid", alias_generator=lambda n: n.replace("_", "-"))
+
+
+class LimitForm(_Form):
+    """What was observed and the limit it was held against, in SI units of the kind."""
+
+    fact: str
+    kind: str
+    observed: float
+    limit: float
+    sense: Literal["at-least", "at-most"]
+    margin: float = Field(description="Positive where the limit is kept.")
+    low: float | None
+    high: float | None
+    turns_within_range: bool = Field(description="The limit lies inside the range of the table values observed rests on.")
+
+
+class FindingForm(_Form):
+    """One rule at one place. Rule and place together identify it from run to run."""
+
+    rule: str
+    pack: str
+    level: Literal["pass", "warn", "ask", "refer", "waived", "not-applicable"]
+    strength: Literal["outside", "caution"] | None
+    title: str
+    subject: str
+    place: str
+    path: Path
+    line: int | None
+    column: int | None
+    reason: str
+    measured: LimitForm | None
+    observed: dict[str, Value]
+    consequence: Literal["durability", "energy", "health", "paperwork"]
+    confidence: Literal["high", "medium", "low"]
+    why: str
+    do: list[str]
+    sources: list[str]
+    from_memory: bool
+    disputed: list[str]
+    assumed: list[str]
+    questions: list[str]
+    withheld: bool = Field(description="Holds, but no pass is given while the air line is not shown closed.")
+    waiver: str | None
+
+
+class WaitingForm(_Form):
+    """A rule at a place that waits for an answer."""
+
+    rule: str
+    place: str
+
+
+class QuestionForm(_Form):
+    """One question, the most telling first."""
+
+    question: str
+    place: str
+    wanted: str
+    path: Path
+    waiting: list[WaitingForm]
+
+
+class PackForm(_Form):
+    """A pack that was in force."""
+
+    id: str
+    edition: str
+    title: str
+
+
+class InputForm(_Form):
+    """A fact another one rests on."""
+
+    place: str
+    name: str
+
+
+class FactForm(_Form):
+    """One fact, in SI units of its kind."""
+
+    place: str
+    name: str
+    kind: str
+    value: Value
+    origin: Literal["declared", "product", "table", "computed", "assumed", "unknown", "inapplicable"]
+    low: float | None
+    high: float | None
+    method: str | None
+    source: str | None
+    inputs: list[InputForm]
+    assumed: list[str]
+    missing: list[str]
+
+
+class DocumentForm(_Form):
+    """The report on one document."""
+
+    file: str
+    project: str | None
+    verdict: Severity
+    counts: dict[Severity, int]
+    packs: list[PackForm]
+    editions_not_held: list[str]
+    findings: list[FindingForm]
+    questions: list[QuestionForm]
+    assumed: list[str]
+    cautions: list[str]
+    facts: list[FactForm] | None = None
+
+
+class ProblemForm(_Form):
+    """What keeps a document from being read."""
+
+    line: int | None
+    column: int | None
+    path: Path
+    what: str
+    expected: str | None
+    do: str | None
+
+
+class UnreadForm(_Form):
+    """A document that could not be read."""
+
+    file: str
+    problems: list[ProblemForm]
+
+
+class ReportForm(_Form):
+    """A speccheck report."""
+
+    speccheck_report: Literal[1]
+    version: str
+    verdict: Severity | Literal["unread"]
+    counts: dict[Severity, int]
+    deferral: str
+    conventions: list[str]
+    documents: list[DocumentForm]
+    unread: list[UnreadForm]
+
+
+def json_schema() -> dict[str, Any]:
+    """Return the JSON Schema of the report."""
+    return ReportForm.model_json_schema(by_alias=True)
