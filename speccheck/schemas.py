@@ -24,8 +24,14 @@ def generated() -> dict[str, str]:
     from speccheck.tables.schema import MaterialFile
 
     made: dict[str, tuple[str, dict[str, Any]]] = {
-        "document.schema.json": ("A building-envelope specification", Document.model_json_schema(by_alias=True)),
-        "product.schema.json": ("What a product's data sheet states", Product.model_json_schema(by_alias=True)),
+        "document.schema.json": (
+            "A building-envelope specification",
+            Document.model_json_schema(by_alias=True),
+        ),
+        "product.schema.json": (
+            "What a product's data sheet states",
+            Product.model_json_schema(by_alias=True),
+        ),
         "pack.schema.json": ("A rule pack", PackFile.model_json_schema(by_alias=True)),
         "materials.schema.json": ("A material table", MaterialFile.model_json_schema(by_alias=True)),
         "report.schema.json": ("A report", ReportForm.model_json_schema(by_alias=True)),
@@ -41,7 +47,9 @@ def _text(title: str, schema: dict[str, Any]) -> str:
 def main(arguments: Sequence[str] | None = None) -> int:
     """Write or check the schemas; return 1 when ``--check`` finds one that differs."""
     parser = ArgumentParser(prog="python -m speccheck.schemas", description=__doc__)
-    parser.add_argument("--check", action="store_true", help="write nothing; exit 1 and name the stale schemas")
+    parser.add_argument(
+        "--check", action="store_true", help="write nothing; exit 1 and name the stale schemas"
+    )
     options = parser.parse_args(arguments)
     folder = schemas_folder()
     late = [name for name, text in generated().items() if _held(folder / name) != text]

@@ -56,7 +56,9 @@ PackOption = Annotated[
 TodayOption = Annotated[
     datetime | None, typer.Option("--today", formats=["%Y-%m-%d"], help="Day that waivers are held against.")
 ]
-WidthOption = Annotated[int | None, typer.Option("--width", min=40, max=200, help="Columns; the terminal's if absent.")]
+WidthOption = Annotated[
+    int | None, typer.Option("--width", min=40, max=200, help="Columns; the terminal's if absent.")
+]
 
 
 def _show_version(wanted: bool) -> None:
@@ -68,19 +70,23 @@ def _show_version(wanted: bool) -> None:
 @app.callback()
 def _top(
     version: Annotated[
-        bool, typer.Option("--version", callback=_show_version, is_eager=True, help="Show the version and leave.")
+        bool,
+        typer.Option("--version", callback=_show_version, is_eager=True, help="Show the version and leave."),
     ] = False,
 ) -> None:
     del version
 
 
 @app.command("check")
-def _check(  # noqa: PLR0913 - one parameter for each option
+def _check(
     paths: Annotated[list[Path], typer.Argument(help="Documents, or folders of them.")],
     format: FormatOption = Format.TEXT,  # noqa: A002 - the option's name
     units: UnitsOption = Units.BOTH,
     fail_on: Annotated[
-        FailOn, typer.Option("--fail-on", help="Mildest severity that makes the exit status 1, or 3 for questions alone.")
+        FailOn,
+        typer.Option(
+            "--fail-on", help="Mildest severity that makes the exit status 1, or 3 for questions alone."
+        ),
     ] = FailOn.ASK,
     full: FullOption = False,
     facts: Annotated[bool, typer.Option("--facts", help="With json: every fact too.")] = False,
@@ -94,7 +100,9 @@ def _check(  # noqa: PLR0913 - one parameter for each option
     """
     from speccheck.cli.check import Wishes, run_check
 
-    wishes = Wishes(format.value, units.value, fail_on.value, full, facts, tuple(pack or ()), _day(today), width)
+    wishes = Wishes(
+        format.value, units.value, fail_on.value, full, facts, tuple(pack or ()), _day(today), width
+    )
     raise typer.Exit(run_check(paths, wishes))
 
 
@@ -102,7 +110,8 @@ def _check(  # noqa: PLR0913 - one parameter for each option
 def _facts(
     path: Annotated[Path, typer.Argument(help="A document.")],
     place: Annotated[
-        str | None, typer.Argument(help="A place such as north-wall, or one fact such as north-wall.effective_r.")
+        str | None,
+        typer.Argument(help="A place such as north-wall, or one fact such as north-wall.effective_r."),
     ] = None,
     format: FormatOption = Format.TEXT,  # noqa: A002 - the option's name
     units: UnitsOption = Units.BOTH,
@@ -116,7 +125,9 @@ def _facts(
 
 @app.command("explain")
 def _explain(
-    name: Annotated[str, typer.Argument(help="A rule, a fact, a material, a pack; or rules, facts, materials, packs.")],
+    name: Annotated[
+        str, typer.Argument(help="A rule, a fact, a material, a pack; or rules, facts, materials, packs.")
+    ],
     units: UnitsOption = Units.BOTH,
     pack: PackOption = None,
     width: WidthOption = None,
@@ -128,9 +139,11 @@ def _explain(
 
 
 @app.command("swap")
-def _swap(  # noqa: PLR0913 - one parameter for each option
+def _swap(
     path: Annotated[Path, typer.Argument(help="A document.")],
-    place: Annotated[str, typer.Argument(help="A layer such as north-wall.control, or a product of the document.")],
+    place: Annotated[
+        str, typer.Argument(help="A layer such as north-wall.control, or a product of the document.")
+    ],
     product: Annotated[Path, typer.Option("--with", help="YAML of what the substitute's data sheet states.")],
     format: FormatOption = Format.TEXT,  # noqa: A002 - the option's name
     units: UnitsOption = Units.BOTH,
@@ -141,7 +154,9 @@ def _swap(  # noqa: PLR0913 - one parameter for each option
     """Tell what a substitute product changes: better, equal, worse, or ask the designer."""
     from speccheck.cli.swap import run_swap
 
-    raise typer.Exit(run_swap(path, place, product, format.value, units.value, tuple(pack or ()), _day(today), width))
+    raise typer.Exit(
+        run_swap(path, place, product, format.value, units.value, tuple(pack or ()), _day(today), width)
+    )
 
 
 @app.command("new")

@@ -45,7 +45,9 @@ def run_check(paths: Sequence[Path], wishes: Wishes) -> int:
         except Unreadable as error:
             unread.append((str(path), error.problems))
     if not checked and not unread:
-        complain(f"no document found in {', '.join(map(str, paths))}: files ending in .yaml, .yml or .json are looked for")
+        complain(
+            f"no document found in {', '.join(map(str, paths))}: files ending in .yaml, .yml or .json are looked for"
+        )
         return CANNOT_RUN
     for _, problems in unread:
         complain_of(problems)
@@ -57,7 +59,9 @@ def _documents(paths: Sequence[Path]) -> Iterator[Path]:
     """Yield the files to check: those named, and in folders every file that says it is a document."""
     for path in paths:
         if path.is_dir():
-            yield from sorted(p for p in path.rglob("*") if p.suffix in _ENDINGS and p.is_file() and _claims(p))
+            yield from sorted(
+                p for p in path.rglob("*") if p.suffix in _ENDINGS and p.is_file() and _claims(p)
+            )
         else:
             yield path
 
@@ -72,7 +76,9 @@ def _claims(path: Path) -> bool:
     return b"speccheck" in head and b"assemblies" in head
 
 
-def _write_report(checked: Sequence[Checked], unread: Sequence[tuple[str, Sequence[Problem]]], wishes: Wishes) -> None:
+def _write_report(
+    checked: Sequence[Checked], unread: Sequence[tuple[str, Sequence[Problem]]], wishes: Wishes
+) -> None:
     if wishes.format == "json":
         from speccheck.report.plain import json_text, plain_report
 

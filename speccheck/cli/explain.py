@@ -54,7 +54,9 @@ def _page(name: str, packs: Sequence[Pack], width: int, units: str) -> str | Non
 
 
 def _unknown(name: str, packs: Sequence[Pack]) -> str:
-    known = [rule.id for pack in packs for rule in pack.rules] + [pack.id for pack in packs] + list(VOCABULARY)
+    known = (
+        [rule.id for pack in packs for rule in pack.rules] + [pack.id for pack in packs] + list(VOCABULARY)
+    )
     close = get_close_matches(name, known, n=3, cutoff=0.5) or near(name)[:3]
     hint = f"; near it: {', '.join(close)}" if close else ""
     return f"nothing is called {name!r}{hint}. Try `speccheck explain rules`, facts, materials or packs"

@@ -15,7 +15,7 @@ __all__ = ["run_swap"]
 _STATUS = {"better": 0, "equal": 0, "worse": 1, "ask the designer": 3}
 
 
-def run_swap(  # noqa: PLR0913 - one parameter for each option
+def run_swap(
     path: Path,
     place: str,
     product: Path,

@@ -1,13 +1,22 @@
 """Assemblies: framing, and layers from the inside to the outside."""
 
 from collections.abc import Iterable
-from typing import Annotated, Literal, Self
+from typing import Annotated, Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field, StrictBool
 
-from speccheck.document.entry import Entry, Identifier, Words, fault
+from speccheck.document.entry import Entry, Identifier, Words
 from speccheck.document.product import Stated
-from speccheck.quantity.field import Area, AreaPerLength, Conductivity, Days, Fraction, Length, ThermalResistance, Transmittance
+from speccheck.quantity.field import (
+    Area,
+    AreaPerLength,
+    Conductivity,
+    Days,
+    Fraction,
+    Length,
+    ThermalResistance,
+    Transmittance,
+)
 
 __all__ = ["CONTROLS", "KINDS", "Assembly", "Control", "Framing", "Layer", "StatedResult", "name_layers"]
 
@@ -24,14 +33,18 @@ class Framing(Entry):
     width: Length | None = Field(None, description="Face width of one member; of a steel stud, its flange.")
     depth: Length | None = Field(None, description="Depth of the member; the layer's thickness when absent.")
     spacing: Length | None = Field(None, description="Centre to centre.", examples=["16 in"])
-    fraction: Fraction | None = Field(None, description="Share of the area that is framing.", examples=["0.23"])
+    fraction: Fraction | None = Field(
+        None, description="Share of the area that is framing.", examples=["0.23"]
+    )
     steel_thickness: Length | None = Field(None, description="Thickness of the steel of one member.")
     conductivity: Conductivity | None = None
-    zone_factor: Annotated[float, Field(ge=-5, le=10)] | None = Field(
-        None, description="Zone factor of the modified zone method, for steel, read from the handbook's chart."
+    zone_factor: Annotated[float, Field(strict=True, allow_inf_nan=False, ge=-5, le=10)] | None = Field(
+        None,
+        description="Zone factor of the modified zone method, for steel, read from the handbook's chart.",
     )
-    crosses: bool = Field(
-        True, description="Does it run across the framing of the other framed layers (true) or in line with it?"
+    crosses: StrictBool = Field(
+        True,
+        description="Does it run across the framing of the other framed layers (true) or in line with it?",
     )
 
 
@@ -43,41 +56,26 @@ class Layer(Stated):
     product: Identifier | None = Field(None, description="A product declared in this document.")
     finish: Words | None = Field(None, description="Coating or covering on its inside face, a material id.")
     facing: Words | None = Field(None, description="Facing on its inside face, a material id.")
-    framed: bool = Field(False, description="Is it cut by the framing of the assembly?")
+    framed: StrictBool = Field(False, description="Is it cut by the framing of the assembly?")
     framing: Framing | None = Field(None, description="Framing of its own that cuts this layer.")
     controls: tuple[Control, ...] = Field((), description="What this layer is meant to control.")
     ventilation: Literal["none", "drained", "vented", "ventilated"] | None = Field(
         None,
-        description="Of an air layer: closed; drained at the base only; vented (open at the base); ventilated (open at base and top).",
+        description="Of an air layer: none (closed); drained at the base only; vented (open at the base); "
+        "ventilated (open at base and top).",
     )
-    vent_area: AreaPerLength | None = Field(None, description="Opening area of an air layer per metre of its length.")
+    vent_area: AreaPerLength | None = Field(
+        None, description="Opening area of an air layer per metre of its length."
+    )
     sealed: tuple[Literal["laps", "edges", "penetrations"], ...] = Field(
         (), description="Where this layer is sealed to be air-tight."
     )
-    interrupted_by: tuple[Literal["fasteners", "girts", "ledgers", "shelf-angles", "furring", "framing"], ...] = Field(
-        (), description="What passes through this insulation."
-    )
+    interrupted_by: tuple[
+        Literal["fasteners", "girts", "ledgers", "shelf-angles", "furring", "framing"], ...
+    ] = Field((), description="What passes through this insulation.")
     moisture_content: Fraction | None = Field(None, description="By mass, when it is closed in.")
     exposure: Days | None = Field(None, description="Days planned in the weather before cover.")
     note: Words | None = None
-
-    @model_validator(mode="after")
-    def _one_substance(self) -> Self:
-        if self.material is not None and self.product is not None:
-            raise fault(
-                "a layer names both a material and a product", "either `material` or `product`", "keep one of the two"
-            )
-        if self.material is None and self.product is None:
-            raise fault(
-                "a layer says not what it is made of", "`material` or `product`", "add `material`, such as gypsum-board"
-            )
-        if self.framed and self.framing is not None:
-            raise fault(
-                "a layer has `framed: true` and a `framing` of its own",
-                "one of the two",
-                "drop `framed` where the layer has framing of its own",
-            )
-        return self
 
 
 class StatedResult(Entry):
@@ -93,12 +91,14 @@ class Assembly(Entry):
 
     kind: Kind
     name: Words | None = None
-    outside: Literal["outdoors", "ground", "garage", "attic", "crawlspace", "neighbour", "balcony"] | None = Field(
-        None, description="What it parts the rooms from; outdoors (or ground) when absent."
+    outside: Literal["outdoors", "ground", "garage", "attic", "crawlspace", "neighbour", "balcony"] | None = (
+        Field(None, description="What it parts the rooms from; outdoors (or ground) when absent.")
     )
     framing: Framing | None = None
     layers: Annotated[tuple[Layer, ...], Field(min_length=1, max_length=80, description="Inside first.")]
-    sides: tuple[Identifier, ...] | None = Field(None, description="Its edges, where the usual ones do not fit.")
+    sides: tuple[Identifier, ...] | None = Field(
+        None, description="Its edges, where the usual ones do not fit."
+    )
     area: Area | None = None
     drying: Literal["inward", "outward", "both"] | None = Field(
         None, description="Which way the designer means it to dry."

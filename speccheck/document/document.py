@@ -21,7 +21,9 @@ class Document(Entry):
 
     speccheck: Literal[1] = Field(description="Version of this document's form.")
     project: Project = Project.model_construct(
-        adopted=(), indoor=Project.model_fields["indoor"].default, airtightness=Project.model_fields["airtightness"].default
+        adopted=(),
+        indoor=Project.model_fields["indoor"].default,
+        airtightness=Project.model_fields["airtightness"].default,
     )
     products: dict[Identifier, Product] = {}
     assemblies: Annotated[dict[Identifier, Assembly], Field(min_length=1, max_length=500)]

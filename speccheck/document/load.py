@@ -1,17 +1,21 @@
 """Loading: from bytes to a document, or to every located problem that keeps it from being one."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
+from pydantic_core import ErrorDetails
 
 from speccheck.document.document import Document
+from speccheck.document.nodes import MOST_PROBLEMS
 from speccheck.document.problem import Mark, Problem, Unreadable
-from speccheck.document.references import Known, reference_problems
+from speccheck.document.references import Known, names_of, reference_problems
 from speccheck.document.source import Source, read_file, read_source
 from speccheck.document.telling import tell
+from speccheck.document.together import together_problems
 
 __all__ = ["Loaded", "load_bytes", "load_data", "load_file"]
 
@@ -39,9 +43,8 @@ class Loaded:
 def load_file(path: Path, known: Known) -> Loaded:
     """Return the document in a file.
 
-    Raises
-    ------
-    Unreadable: with every problem found, each with line and column.
+    Raises:
+        Unreadable: with every problem found, each with line and column.
     """
     return _loaded(read_file(path), path.parent, known)
 
@@ -57,18 +60,40 @@ def load_data(data: Mapping[str, Any], name: str, known: Known, folder: Path = P
 
 
 def _loaded(source: Source, folder: Path, known: Known) -> Loaded:
+    document, errors = _validated(source)
     problems = list(source.problems)
-    document = None
-    try:
-        document = Document.model_validate(source.data)
-    except ValidationError as error:
-        # a value already refused as written (a YAML trap, a repeated key) is not told a second time
-        refused = {problem.path for problem in problems}
-        problems.extend(p for p in tell(source, Document, error.errors(include_url=False)) if p.path not in refused)
-    problems.extend(reference_problems(source, known))
+    # a place already told, such as a word on which YAML readers disagree, is not told a second time
+    told = {(problem.path, problem.mark) for problem in problems}
+    names = names_of(source.data)
+    for found in (
+        tell(source, Document, errors),
+        reference_problems(source, known, names),
+        together_problems(source, names),
+    ):
+        fresh = [p for p in islice(found, MOST_PROBLEMS) if (p.path, p.mark) not in told]
+        told.update((problem.path, problem.mark) for problem in fresh)
+        problems += fresh
     if document is None or problems:
-        raise Unreadable(*sorted(problems, key=_order))
+        raise Unreadable(*_bounded(sorted(problems, key=_order), source.name))
     return Loaded(document, source, folder)
+
+
+def _validated(source: Source) -> tuple[Document | None, list[ErrorDetails]]:
+    try:
+        return Document.model_validate(source.data), []
+    except ValidationError as error:
+        return None, error.errors(include_url=False)
+
+
+def _bounded(problems: list[Problem], name: str) -> list[Problem]:
+    """Cut a long list of problems and say so."""
+    if len(problems) <= MOST_PROBLEMS:
+        return problems
+    more = Problem(
+        "there are more problems than are told here", "", "mend those told and read again", file=name
+    )
+    last = problems[MOST_PROBLEMS - 1].mark
+    return [*problems[:MOST_PROBLEMS], replace(more, mark=last)]
 
 
 def _order(problem: Problem) -> tuple[int, int, str]:

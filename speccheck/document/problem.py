@@ -87,7 +87,12 @@ class Problem:
         sentences = [self.what]
         sentences += [f"Expected {self.expected}"] if self.expected else []
         sentences += [f"Do: {self.do}"] if self.do else []
-        return f"{place}: " + " ".join(f"{printable(sentence)}." for sentence in sentences)
+        return f"{place}: " + " ".join(_stopped(printable(sentence)) for sentence in sentences)
+
+
+def _stopped(sentence: str) -> str:
+    """End a sentence with a full stop, unless it ends with a mark of its own."""
+    return sentence if sentence.endswith(("?", "!", ".", "…")) else f"{sentence}."
 
 
 class Unreadable(Exception):  # noqa: N818 - it names a state of the input

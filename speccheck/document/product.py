@@ -1,11 +1,10 @@
 """Products: what a data sheet states, with the test behind each value."""
 
-from datetime import date as Date  # noqa: N812 - a field is called date
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import AfterValidator, Field, StrictBool
 
-from speccheck.document.entry import Entry, Words
+from speccheck.document.entry import Day, Entry, Words, fault
 from speccheck.quantity.field import (
     AirPermeance,
     Conductivity,
@@ -17,9 +16,28 @@ from speccheck.quantity.field import (
     Permeance,
     Temperature,
     ThermalResistance,
+    quantity,
 )
+from speccheck.quantity.kind import Kind
+from speccheck.quantity.value import QuantityError
 
 __all__ = ["CupValues", "Evidence", "Product", "Stated"]
+
+
+_SHARE = quantity(Kind.FRACTION, minimum=0.0, maximum=1.0)
+
+
+def _humidity(text: str) -> str:
+    """Hold the text of a key against what a relative humidity may be."""
+    try:
+        _SHARE.read(text)
+    except QuantityError as error:
+        raise fault(error.what, error.expected, error.do) from None
+    return text
+
+
+Humidity = Annotated[str, AfterValidator(_humidity)]
+"""A relative humidity as a key: ``25 %`` or ``0.25``, kept as it is written."""
 
 
 class CupValues(Entry):
@@ -34,13 +52,14 @@ class CupValues(Entry):
     cup_not_stated: Permeance | None = Field(
         None, description="A permeance whose cup the data sheet does not name.", examples=["5 perm"]
     )
-    curve: dict[str, Permeance] | None = Field(
+    curve: dict[Humidity, Permeance] | None = Field(
         None,
         description="Permeance against the layer's mean relative humidity.",
         examples=[{"25 %": "0.9 perm", "80 %": "8 perm"}],
     )
     tested: Literal["core", "faced", "as-installed"] | None = Field(
-        None, description="What was in the cup: the core alone, the board with its facer, or the layer as installed."
+        None,
+        description="What was in the cup: the core alone, the board with its facer, or the layer as installed.",
     )
 
 
@@ -54,18 +73,27 @@ class Stated(Entry):
     permeability: Permeability | None = Field(None, examples=["2.1 perm-in", "mu 50"])
     air_permeance: AirPermeance | None = Field(None, examples=["0.005 L/(s·m²) at 75 Pa"])
     density: Density | None = None
-    emissivity: Fraction | None = Field(None, description="Long-wave emissivity of the face toward an air layer.")
+    emissivity: Fraction | None = Field(
+        None, description="Long-wave emissivity of the face toward an air layer."
+    )
 
 
 class Evidence(Entry):
     """The document behind a stated value."""
 
     property: Literal[
-        "permeance", "air-permeance", "thermal-resistance", "conductivity", "water-resistance", "adhesion", "fire", "other"
+        "permeance",
+        "air-permeance",
+        "thermal-resistance",
+        "conductivity",
+        "water-resistance",
+        "adhesion",
+        "fire",
+        "other",
     ]
     method: Words = Field(description="Test method with procedure.", examples=["ASTM E96 procedure A"])
     document: Words | None = Field(None, description="Report or data sheet and its number.")
-    date: Date | None = None
+    date: Day | None = None
 
 
 class Product(Stated):
@@ -76,6 +104,10 @@ class Product(Stated):
         None, description="Generic material it belongs to, by id of the material table.", examples=["osb"]
     )
     exposure_limit: Days | None = Field(None, description="Longest stay in the weather before cover.")
-    application_temperature: Temperature | None = Field(None, description="Lowest temperature for application.")
-    responsive: bool | None = Field(None, description="Does its permeance rise with humidity by design?")
+    application_temperature: Temperature | None = Field(
+        None, description="Lowest temperature for application."
+    )
+    responsive: StrictBool | None = Field(
+        None, description="Does its permeance rise with humidity by design?"
+    )
     evidence: tuple[Evidence, ...] = ()

@@ -1,10 +1,10 @@
 """The project: where it stands, what it is used for, which codes it follows, how it is kept inside."""
 
-from typing import Annotated, Literal, Self
+from typing import Annotated, Literal
 
-from pydantic import Field, StringConstraints, model_validator
+from pydantic import Field, StrictBool, StringConstraints
 
-from speccheck.document.entry import Entry, Words, fault
+from speccheck.document.entry import Entry, Words
 from speccheck.quantity.field import (
     AirChange,
     AirPermeance,
@@ -53,12 +53,12 @@ class Location(Entry):
         None, description="US county FIPS code, five digits, in quotes.", examples=["23005"]
     )
     station: Words | None = Field(None, description="Weather station number of the shipped table.")
-    zone: Annotated[str, StringConstraints(pattern=r"^([0-3][AB]?|3C|4[ABC]?|5[ABC]?|6[AB]?|7[AB]?|8)$")] | None = (
-        Field(None, description="Climate zone with its moisture letter.", examples=["6A", "4C"])
-    )
+    zone: (
+        Annotated[str, StringConstraints(pattern=r"^([0-3][AB]?|3C|4[ABC]?|5[ABC]?|6[AB]?|7[AB]?|8)$")] | None
+    ) = Field(None, description="Climate zone with its moisture letter.", examples=["6A", "4C"])
     town: Words | None = Field(None, description="Town of the Canadian climate table; give `state` with it.")
-    latitude: Annotated[float, Field(ge=-90, le=90)] | None = None
-    longitude: Annotated[float, Field(ge=-180, le=180)] | None = None
+    latitude: Annotated[float, Field(strict=True, allow_inf_nan=False, ge=-90, le=90)] | None = None
+    longitude: Annotated[float, Field(strict=True, allow_inf_nan=False, ge=-180, le=180)] | None = None
     degree_days: DegreeDays | None = Field(
         None, description="Heating degree days below 18 °C.", examples=["4200 K·d"]
     )
@@ -66,42 +66,27 @@ class Location(Entry):
         None, description="Path of a TMY3 or EPW file, relative to this document."
     )
 
-    @model_validator(mode="after")
-    def _unambiguous(self) -> Self:
-        if (self.latitude is None) != (self.longitude is None):
-            raise fault(
-                "half a pair of coordinates stands here", "latitude and longitude together", "give both, or neither"
-            )
-        if self.county is not None and self.state is None:
-            raise fault(
-                f"county {self.county!r} stands without its state",
-                "a county and its state",
-                "add `state`, or give the county's `fips` code",
-            )
-        if self.town is not None and self.state is None:
-            raise fault(
-                f"town {self.town!r} stands without its province", "a town and its province", "add `state`, such as BC"
-            )
-        return self
-
 
 class Indoor(Entry):
     """How the rooms are kept: set-points in winter, humidity, cooling."""
 
     temperature: Temperature | None = Field(None, description="Winter set-point.", examples=["21 °C"])
     humidity: Fraction | None = Field(None, description="Relative humidity in winter.", examples=["35 %"])
-    humidity_class: Annotated[int, Field(ge=1, le=5)] | None = Field(
+    humidity_class: Annotated[int, Field(strict=True, ge=1, le=5)] | None = Field(
         None, description="Internal humidity class of ISO 13788, 1 to 5."
     )
-    cooled: bool | None = Field(None, description="Are the rooms cooled in summer?")
-    humidified: bool | None = Field(None, description="Is moisture added on purpose?")
+    cooled: StrictBool | None = Field(None, description="Are the rooms cooled in summer?")
+    humidified: StrictBool | None = Field(None, description="Is moisture added on purpose?")
 
 
 class Airtightness(Entry):
     """The air-tightness the building is meant to reach."""
 
     target: AirChange | AirPermeance | None = Field(
-        None, union_mode="left_to_right", description="Target.", examples=["1.5 ACH50", "0.25 cfm/ft2 at 50 Pa"]
+        None,
+        union_mode="left_to_right",
+        description="Target.",
+        examples=["1.5 ACH50", "0.25 cfm/ft2 at 50 Pa"],
     )
 
 
@@ -119,7 +104,7 @@ class Project(Entry):
     volume: Volume | None = Field(None, description="Volume inside the air barrier.")
     floor_area: Area | None = None
     enclosure_area: Area | None = Field(None, description="Area of the air barrier, all sides and the floor.")
-    storeys: Annotated[int, Field(ge=1, le=200)] | None = None
+    storeys: Annotated[int, Field(strict=True, ge=1, le=200)] | None = None
     airtightness: Airtightness = Airtightness.model_construct()
     ventilation: Literal["mechanical", "none"] | None = Field(
         None, description="Is there whole-building mechanical ventilation?"
@@ -127,7 +112,7 @@ class Project(Entry):
     combustion: Literal["none", "sealed", "natural-draught"] | None = Field(
         None, description="How combustion appliances take their air."
     )
-    built: Annotated[int, Field(ge=1000, le=2100)] | None = Field(
+    built: Annotated[int, Field(strict=True, ge=1000, le=2100)] | None = Field(
         None, description="Year of construction of an existing building."
     )
     snow_depth: Length | None = None

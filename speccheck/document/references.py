@@ -9,12 +9,14 @@ from difflib import get_close_matches
 from typing import Any
 
 from speccheck.document.assembly import name_layers
-from speccheck.document.problem import Problem
+from speccheck.document.fault_words import shown
+from speccheck.document.plain import entries, items, mapping, text
+from speccheck.document.problem import Path, Problem
 from speccheck.document.source import Source
 
-__all__ = ["Known", "reference_problems"]
+__all__ = ["Known", "Names", "names_of", "reference_problems"]
 
-Path = tuple[str | int, ...]
+_MOST_LISTED = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,158 +26,140 @@ class Known:
     material: Callable[[str], Sequence[str] | None]
 
 
-@dataclass(slots=True)
-class _Names:
-    """The names a document declares."""
+@dataclass(frozen=True, slots=True)
+class Names:
+    """The names a document declares; of an assembly those of its layers, and of its sides where it lists them."""
 
     assemblies: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    sides: dict[str, tuple[str, ...]] = field(default_factory=dict)
     products: tuple[str, ...] = ()
     openings: tuple[str, ...] = ()
     penetrations: tuple[str, ...] = ()
 
 
-def reference_problems(source: Source, known: Known) -> Iterator[Problem]:
-    """Yield a problem for each name that points nowhere, in document order by kind."""
-    names = _names(source.data)
-    yield from _assembly_problems(source, names, known)
-    yield from _product_problems(source, known)
+def names_of(data: Mapping[str, Any]) -> Names:
+    """Return the names that plain data declares."""
+    names = Names(
+        products=tuple(name for name, _ in entries(data.get("products"))),
+        openings=tuple(name for name, _ in entries(data.get("openings"))),
+        penetrations=tuple(name for name, _ in entries(data.get("penetrations"))),
+    )
+    for name, assembly in entries(data.get("assemblies")):
+        layers = [mapping(layer) for layer in items(assembly.get("layers"))]
+        names.assemblies[name] = name_layers(
+            (text(layer.get("id")), text(layer.get("material")) or text(layer.get("product")))
+            for layer in layers
+        )
+        if isinstance(assembly.get("sides"), (list, tuple)):
+            names.sides[name] = tuple(side for side in items(assembly["sides"]) if isinstance(side, str))
+    return names
+
+
+def reference_problems(source: Source, known: Known, names: Names) -> Iterator[Problem]:
+    """Yield a problem for each name that points nowhere.
+
+    Args:
+        source: the document as plain data.
+        known: what the tables hold.
+        names: what the document declares.
+    """
+    yield from _substance_problems(source, names, known)
     yield from _connection_problems(source, names)
     yield from _host_problems(source, names)
 
 
-def _mapping(value: Any) -> Mapping[str, Any]:
-    return value if isinstance(value, dict) else {}
+def _lost(source: Source, path: Path, what: str, name: str, declared: Sequence[str], do: str) -> Problem:
+    """Return the problem of a name that nothing declared here bears."""
+    near = get_close_matches(name[:100], declared, n=1, cutoff=0.6)
+    kind = what.split()[0]
+    more = len(declared) - _MOST_LISTED
+    listed = ", ".join(declared[:_MOST_LISTED]) + (f" and {more} more" if more > 0 else "")
+    expected = f"one of those declared: {listed}" if declared else f"a declared {kind}; there is none"
+    if near:
+        do = f"did you mean `{near[0]}`?"
+    return Problem(f"there is no {what} {shown(name)}", expected, do, path, source.mark(path), source.name)
 
 
-def _list(value: Any) -> Sequence[Any]:
-    return value if isinstance(value, list) else ()
-
-
-def _text(value: Any) -> str | None:
-    return value if isinstance(value, str) else None
-
-
-def _names(data: Mapping[str, Any]) -> _Names:
-    names = _Names(
-        products=tuple(_mapping(data.get("products"))),
-        openings=tuple(_mapping(data.get("openings"))),
-        penetrations=tuple(_mapping(data.get("penetrations"))),
-    )
-    for name, assembly in _mapping(data.get("assemblies")).items():
-        layers = [_mapping(layer) for layer in _list(_mapping(assembly).get("layers"))]
-        names.assemblies[name] = name_layers(
-            (_text(layer.get("id")), _text(layer.get("material")) or _text(layer.get("product"))) for layer in layers
-        )
-    return names
-
-
-def _lost(source: Source, path: Path, what: str, name: str, near: Sequence[str], do: str) -> Problem:
-    hint = f"one of those declared; nearest: {', '.join(near)}" if near else "a name that is declared"
-    return Problem(
-        what=f"{what} {name!r} is not known", expected=hint, do=do, path=path, mark=source.mark(path), file=source.name
-    )
-
-
-def _near(name: str, names: Sequence[str]) -> Sequence[str]:
-    return get_close_matches(name, names, n=3, cutoff=0.5) or list(names)[:4]
-
-
-def _assembly_problems(source: Source, names: _Names, known: Known) -> Iterator[Problem]:
-    for name, assembly in _mapping(source.data.get("assemblies")).items():
-        ids = names.assemblies[name]
-        framing = _mapping(assembly).get("framing")
-        seen: set[str] = set()
-        for index, (id_, layer) in enumerate(zip(ids, _list(_mapping(assembly).get("layers")), strict=True)):
-            path: Path = ("assemblies", name, "layers", index)
-            if id_ in seen:
-                yield Problem(
-                    what=f"two layers of {name} are called {id_!r}",
-                    expected="a name of its own for each layer",
-                    do="rename one",
-                    path=(*path, "id"),
-                    mark=source.mark((*path, "id")),
-                    file=source.name,
-                )
-            seen.add(id_)
-            yield from _layer_problems(source, path, _mapping(layer), names, known)
-            if _mapping(layer).get("framed") is True and framing is None:
-                yield Problem(
-                    what=f"layer {id_!r} is framed, but {name} has no framing",
-                    expected="`framing` of the assembly, with material, spacing and fraction as known",
-                    do=f"add `framing` to {name}, or drop `framed`",
-                    path=(*path, "framed"),
-                    mark=source.mark((*path, "framed")),
-                    file=source.name,
-                )
+def _substance_problems(source: Source, names: Names, known: Known) -> Iterator[Problem]:
+    for name, assembly in entries(source.data.get("assemblies")):
+        for index, layer in enumerate(items(assembly.get("layers"))):
+            yield from _layer_problems(
+                source, ("assemblies", name, "layers", index), mapping(layer), names, known
+            )
+    for name, product in entries(source.data.get("products")):
+        yield from _material_problem(source, ("products", name, "family"), product, known)
 
 
 def _layer_problems(
-    source: Source, path: Path, layer: Mapping[str, Any], names: _Names, known: Known
+    source: Source, path: Path, layer: Mapping[str, Any], names: Names, known: Known
 ) -> Iterator[Problem]:
-    product = _text(layer.get("product"))
+    product = text(layer.get("product"))
     if product is not None and product not in names.products:
         do = "declare it under `products`, or correct the name"
-        yield _lost(source, (*path, "product"), "product", product, _near(product, names.products), do)
+        yield _lost(source, (*path, "product"), "product", product, names.products, do)
     for key in ("material", "finish", "facing"):
-        yield from _material_problem(source, (*path, key), _text(layer.get(key)), known)
+        yield from _material_problem(source, (*path, key), layer, known)
 
 
-def _material_problem(source: Source, path: Path, name: str | None, known: Known) -> Iterator[Problem]:
+def _material_problem(
+    source: Source, path: Path, thing: Mapping[str, Any], known: Known
+) -> Iterator[Problem]:
+    key = str(path[-1])
+    name = text(thing.get(key))
     near = known.material(name) if name is not None else None
-    if name is not None and near is not None:
-        do = "use an id of the material table (`speccheck explain materials` lists them), or declare a product"
-        yield _lost(source, path, "material", name, near, do)
+    if name is None or near is None:
+        return
+    noun = "material" if key == "material" else f"{key} material"
+    expected = f"an id of the material table{', such as ' + ', '.join(near) if near else ''}"
+    do = "write one of these ids" if near else "look it up with `speccheck explain materials`"
+    do += ", or declare a product" if key != "family" else ""
+    yield Problem(
+        f"there is no {noun} {shown(name)} in the table", expected, do, path, source.mark(path), source.name
+    )
 
 
-def _product_problems(source: Source, known: Known) -> Iterator[Problem]:
-    for name, product in _mapping(source.data.get("products")).items():
-        family = _text(_mapping(product).get("family"))
-        yield from _material_problem(source, ("products", name, "family"), family, known)
-
-
-_PARTS = ("junctions", "openings", "penetrations")
-
-
-def _connection_problems(source: Source, names: _Names) -> Iterator[Problem]:
-    for part in _PARTS:
-        for name, thing in _mapping(source.data.get(part)).items():
-            for index, side in enumerate(_list(_mapping(thing).get("joins"))):
-                yield from _side_problem(source, (part, name, "joins", index), _text(side), names)
+def _connection_problems(source: Source, names: Names) -> Iterator[Problem]:
+    for part in ("junctions", "openings", "penetrations"):
+        for name, thing in entries(source.data.get(part)):
+            for index, side in enumerate(items(thing.get("joins"))):
+                yield from _side_problem(source, (part, name, "joins", index), text(side), names)
             for control in ("air", "water", "vapour"):
-                for index, connection in enumerate(_list(_mapping(thing).get(control))):
+                for index, connection in enumerate(items(thing.get(control))):
                     for end in ("from", "to"):
                         path = (part, name, control, index, end)
-                        yield from _end_problem(source, path, _text(_mapping(connection).get(end)), names)
+                        yield from _end_problem(source, path, text(mapping(connection).get(end)), names)
 
 
-def _side_problem(source: Source, path: Path, place: str | None, names: _Names) -> Iterator[Problem]:
-    if place is None:
+def _side_problem(source: Source, path: Path, place: str | None, names: Names) -> Iterator[Problem]:
+    assembly, dot, side = (place or "").partition(".")
+    if not dot:  # the models tell it
         return
-    assembly = place.partition(".")[0]
     if assembly not in names.assemblies:
-        do = "write it as assembly.side, with an assembly of this document"
-        yield _lost(source, path, "assembly", assembly, _near(assembly, tuple(names.assemblies)), do)
+        yield _lost(
+            source, path, "assembly", assembly, tuple(names.assemblies), "name an assembly of this document"
+        )
+    elif assembly in names.sides and side not in names.sides[assembly]:
+        do = f"name a side that {shown(assembly)} lists under `sides`"
+        yield _lost(source, path, f"side of {shown(assembly)} called", side, names.sides[assembly], do)
 
 
-def _end_problem(source: Source, path: Path, place: str | None, names: _Names) -> Iterator[Problem]:
-    if place is None or "." not in place:
-        return
-    thing, _, layer = place.partition(".")
-    if thing in names.openings or thing in names.penetrations:
+def _end_problem(source: Source, path: Path, place: str | None, names: Names) -> Iterator[Problem]:
+    thing, dot, layer = (place or "").partition(".")
+    if not dot or thing in names.openings or thing in names.penetrations:
         return
     if thing not in names.assemblies:
         known = (*names.assemblies, *names.openings, *names.penetrations)
         do = "write it as assembly.layer, opening.frame or penetration.ring"
-        yield _lost(source, path, "assembly, opening or penetration", thing, _near(thing, known), do)
+        yield _lost(source, path, "assembly, opening or penetration", thing, known, do)
     elif layer not in names.assemblies[thing]:
-        do = f"name a layer of {thing}"
-        yield _lost(source, path, "layer", place, _near(layer, names.assemblies[thing]), do)
+        do = f"name a layer of {shown(thing)}"
+        yield _lost(source, path, f"layer of {shown(thing)} called", layer, names.assemblies[thing], do)
 
 
-def _host_problems(source: Source, names: _Names) -> Iterator[Problem]:
+def _host_problems(source: Source, names: Names) -> Iterator[Problem]:
     for part in ("openings", "penetrations"):
-        for name, thing in _mapping(source.data.get(part)).items():
-            host = _text(_mapping(thing).get("in"))
+        for name, thing in entries(source.data.get(part)):
+            host = text(thing.get("in"))
             if host is not None and host not in names.assemblies:
                 do = "name the assembly it sits in"
-                yield _lost(source, (part, name, "in"), "assembly", host, _near(host, tuple(names.assemblies)), do)
+                yield _lost(source, (part, name, "in"), "assembly", host, tuple(names.assemblies), do)

@@ -1,11 +1,10 @@
 """Site readings and waivers: what was measured, and what was set aside with a reason."""
 
-from datetime import date as Date  # noqa: N812 - a field is called date
 from typing import Annotated, Literal
 
 from pydantic import Field, StringConstraints
 
-from speccheck.document.entry import Entry, Words
+from speccheck.document.entry import Day, Entry, Words
 from speccheck.quantity.field import AirChange, AirPermeance, Fraction, Temperature
 
 __all__ = ["SiteTest", "Waiver"]
@@ -15,7 +14,7 @@ class SiteTest(Entry):
     """One reading taken on the building."""
 
     kind: Literal["blower-door", "infrared", "moisture-meter", "smoke", "water", "adhesion", "photo"]
-    date: Date | None = None
+    date: Day | None = None
     at: Words | None = Field(None, description="Where: an assembly, assembly.layer, junction, opening.")
     stage: Literal["interim", "final"] | None = None
     result: AirChange | AirPermeance | Fraction | Temperature | None = Field(None, union_mode="left_to_right")
@@ -34,4 +33,4 @@ class Waiver(Entry):
     agreed_by: Annotated[str, StringConstraints(min_length=2, max_length=200)] = Field(
         description="Who agreed, by role or name."
     )
-    until: Date = Field(description="Last day it holds.")
+    until: Day = Field(description="Last day it holds.")

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from speccheck.document.json_syntax import refuse_broken
 from speccheck.document.nodes import build
 from speccheck.document.problem import Mark, Path, Problem
 from speccheck.document.text import decode, read_bytes
@@ -65,6 +66,8 @@ def read_source(data: bytes, name: str) -> Source:
         ({'wall': {'depth': '140 mm'}}, Mark(line=2, column=10))
     """
     text = decode(data, name)
+    if name.lower().endswith(".json") and text.strip():
+        refuse_broken(text, name)
     is_json = _is_json(text, name)
     if is_json:
         text = _as_yaml(text)

@@ -46,7 +46,9 @@ def _cautions(folder: Path) -> tuple[_Caution, ...]:
 
 def _caution(entry: dict[str, Any]) -> _Caution:
     looks_at = entry.get("looks-at", "")
-    declared = {name: ValueType(fact.type) for name, fact in names_seen_from(looks_at).items()} if looks_at else {}
+    declared = (
+        {name: ValueType(fact.type) for name, fact in names_seen_from(looks_at).items()} if looks_at else {}
+    )
     return _Caution(
         " ".join(entry["text"].split()),
         looks_at,

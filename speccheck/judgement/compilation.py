@@ -26,20 +26,20 @@ class PackError(ValueError):
 def compile_pack(written: Mapping[str, Any], name: str = "pack") -> dict[str, Any]:
     """Return the plain form of a pack.
 
-    Parameters
-    ----------
-    written: what the YAML of the pack holds.
-    name: what to call the pack in an error when it does not name itself.
+    Args:
+        written: what the YAML of the pack holds.
+        name: what to call the pack in an error when it does not name itself.
 
-    Raises
-    ------
-    PackError: when the form is wrong, a quantity cannot be read, or a source is missing.
+    Raises:
+        PackError: when the form is wrong, a quantity cannot be read, or a source is missing.
     """
     try:
         pack = PackFile.model_validate(written)
     except ValidationError as error:
-        faults = [f"{'.'.join(map(str, e['loc'])) or 'pack'}: {e['msg']}" for e in error.errors()]
-        raise PackError(str(written.get("pack", name)) if isinstance(written, Mapping) else name, faults) from None
+        told = [f"{'.'.join(map(str, e['loc'])) or 'pack'}: {e['msg']}" for e in error.errors()]
+        raise PackError(
+            str(written.get("pack", name)) if isinstance(written, Mapping) else name, told
+        ) from None
     faults: list[str] = []
     rules = [_rule(rule, pack.sources, faults) for rule in pack.rules]
     if faults:
@@ -73,7 +73,9 @@ def _rule(rule: RuleEntry, sources: Mapping[str, Source], faults: list[str]) -> 
     ]
     plain["tables"] = [_table(name, table, rule.id, faults) for name, table in rule.tables.items()]
     if rule.disputed:
-        plain["disputed"] = [rule.disputed[side] for side in ("one-side", "other-side") if side in rule.disputed]
+        plain["disputed"] = [
+            rule.disputed[side] for side in ("one-side", "other-side") if side in rule.disputed
+        ]
     return plain
 
 
@@ -93,7 +95,9 @@ def _source_line(ref: SourceRef, sources: Mapping[str, Source], rule: str, fault
         faults.append(f"{rule}: source {ref.source!r} without a locator (clause, table or page)")
         return ""
     how = ref.how or source.how
-    known = {"memory": " (from memory)", "mixed": " (partly from memory)", "computed": " (computed)"}.get(how, "")
+    known = {"memory": " (from memory)", "mixed": " (partly from memory)", "computed": " (computed)"}.get(
+        how, ""
+    )
     return f"{source.title}, {ref.locator}{known}"
 
 
@@ -104,7 +108,10 @@ def _table(name: str, table: Table, rule: str, faults: list[str]) -> dict[str, A
         if isinstance(row, list):
             kinds = table.kinds or {}
             rows[key] = [
-                {k: _number(v, kinds.get(k, table.kind), f"{place}[{key}].{k}", faults) for k, v in option.items()}
+                {
+                    k: _number(v, kinds.get(k, table.kind), f"{place}[{key}].{k}", faults)
+                    for k, v in option.items()
+                }
                 for option in row
             ]
         elif table.kind == "text":

@@ -26,12 +26,9 @@ _RESULTS = {ValueType.number: float, ValueType.text: str, ValueType.truth: bool}
 class NotEvaluated:
     """No answer, and why: an expression could not be evaluated on the values at hand.
 
-    Parameters
-    ----------
-    reason
-        Why, in one plain sentence, the same in every runtime.
-    missing
-        The names that have no value, in alphabetical order; empty when the reason is another one.
+    Args:
+        reason: Why, in one plain sentence, the same in every runtime.
+        missing: The names that have no value, in alphabetical order; empty when the reason is another one.
     """
 
     reason: str
@@ -45,14 +42,10 @@ class NotEvaluated:
 class Expression:
     """A compiled expression.
 
-    Parameters
-    ----------
-    source
-        The text it comes from.
-    result
-        The type of its answer.
-    names
-        The dotted names it reads.
+    Args:
+        source: The text it comes from.
+        result: The type of its answer.
+        names: The dotted names it reads.
     """
 
     source: str
@@ -65,26 +58,21 @@ class Expression:
     def evaluate(self, values: Mapping[str, object]) -> float | str | bool | NotEvaluated:
         """Evaluate the expression on values by dotted name.
 
-        Parameters
-        ----------
-        values
-            Numbers (int or float, finite), texts, truths, lists of texts, lists of options (text -> number),
-            in the SI units of the facts. Names the expression does not read are ignored; `None` is no value.
+        Args:
+            values: Numbers (int or float, finite), texts, truths, lists of texts, lists of options (text -> number),
+                in the SI units of the facts. Names the expression does not read are ignored; `None` is no value.
 
-        Returns
-        -------
-        float | str | bool | NotEvaluated
+        Returns:
             The answer in the result type. `NotEvaluated` when any name it reads has no value (also one that
-            the answer would not hang on), a value is of the wrong type, a divisor is zero, a number leaves
-            the finite range, or an option lacks a key that is read. Never raises.
+                the answer would not hang on), a value is of the wrong type, a divisor is zero, a number leaves
+                the finite range, or an option lacks a key that is read. Never raises.
 
-        Examples
-        --------
-        >>> thick = compile("wall.r >= 2.0", {"wall.r": ValueType.number})
-        >>> thick.evaluate({"wall.r": 3.1})
-        True
-        >>> thick.evaluate({})
-        NotEvaluated(reason='wall.r is not shown', missing=('wall.r',))
+        Example:
+            >>> thick = compile("wall.r >= 2.0", {"wall.r": ValueType.number})
+            >>> thick.evaluate({"wall.r": 3.1})
+            True
+            >>> thick.evaluate({})
+            NotEvaluated(reason='wall.r is not shown', missing=('wall.r',))
         """
         missing = [name for name, _, _ in self._inputs if values.get(name) is None]
         if missing:
@@ -122,42 +110,30 @@ def compile(  # noqa: A001  # the verb of the language; callers read `expression
 ) -> Expression:
     """Compile an expression of the reduced profile.
 
-    Parameters
-    ----------
-    source
-        The expression, at most 500 characters.
-    declared
-        The dotted names it may read, with their types.
-    result
-        The type of the answer: number, text or truth.
-    runtime
-        `first`, `second`, or the one that is installed (the first when both are).
+    Args:
+        source: The expression, at most 500 characters.
+        declared: The dotted names it may read, with their types.
+        result: The type of the answer: number, text or truth.
+        runtime: `first`, `second`, or the one that is installed (the first when both are).
 
-    Returns
-    -------
-    Expression
+    Returns:
         Ready to evaluate any number of times.
 
-    Raises
-    ------
-    ExpressionError
-        Syntax outside the profile, an undeclared name, a wrong type, a wrong result type; with the offset.
-    ImportError
-        The runtime is not installed.
+    Raises:
+        ExpressionError: Syntax outside the profile, an undeclared name, a wrong type; with the offset.
+        ImportError: The runtime is not installed.
 
-    Notes
-    -----
-    The profile and the types are checked here, the same for both runtimes, since the second one checks none.
-    `||` and `&&` go from left to right and stop at the first side that decides; unlike in the full language,
-    an error to the left of that side is never swallowed.
+    Notes:
+        The profile and the types are checked here, the same for both runtimes, since the second one checks none.
+        `||` and `&&` go from left to right and stop at the first side that decides; unlike in the full language,
+        an error to the left of that side is never swallowed.
 
-    Examples
-    --------
-    >>> share = compile("1.0 - a / b", {"a": ValueType.number, "b": ValueType.number}, ValueType.number)
-    >>> share.evaluate({"a": 1.0, "b": 4.0})
-    0.75
-    >>> share.evaluate({"a": 1.0, "b": 0.0})
-    NotEvaluated(reason='the expression divides by zero or leaves the range of numbers', missing=())
+    Example:
+        >>> share = compile("1.0 - a / b", {"a": ValueType.number, "b": ValueType.number}, ValueType.number)
+        >>> share.evaluate({"a": 1.0, "b": 4.0})
+        0.75
+        >>> share.evaluate({"a": 1.0, "b": 0.0})
+        NotEvaluated(reason='the expression divides by zero or leaves the range of numbers', missing=())
 
     Source: Common Expression Language specification (open standard); the profile is our own.
     """

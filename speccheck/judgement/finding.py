@@ -15,7 +15,7 @@ class Level(StrEnum):
     REFER = "refer"
     ASK = "ask"
     WAIVED = "waived"
-    PASS = "pass"  # noqa: S105 - not a password
+    PASS = "pass"
     NOT_APPLICABLE = "not-applicable"
 
 
@@ -23,7 +23,7 @@ LEVEL_ORDER: dict[Level, int] = {level: rank for rank, level in enumerate(Level)
 """Worst first."""
 
 SEVERITIES = ("outside", "caution", "refer", "ask", "waived", "pass")
-"""Levels with their strength, worst first: *outside* passes a published limit, *caution* is a risky or disputed band."""
+"""Levels with their strength, worst first: *outside* passes a published limit, *caution* is a risky band."""
 
 
 @dataclass(frozen=True, slots=True)

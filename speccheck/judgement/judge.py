@@ -27,11 +27,10 @@ _OUTCOMES = {
 def judge(surveyed: Surveyed, packs: Sequence[Pack], kinds: Iterable[str] | None = None) -> list[Finding]:
     """Return a finding for each rule at each place where it has something to say.
 
-    Parameters
-    ----------
-    surveyed: the facts.
-    packs: the packs in force, in the order in which they are to be reported.
-    kinds: kinds of subject to judge; all when not given.
+    Args:
+        surveyed: the facts.
+        packs: the packs in force, in the order in which they are to be reported.
+        kinds: kinds of subject to judge; all when not given.
     """
     wanted = None if kinds is None else set(kinds)
     by_kind: dict[str, list[Subject]] = {}
@@ -125,7 +124,10 @@ class _Case:
         if answer is False:
             return self._does_not_hold(values)
         return self._finding(
-            Level.REFER, "", f"This rule could not be evaluated here: {getattr(answer, 'reason', answer)}.", values
+            Level.REFER,
+            "",
+            f"This rule could not be evaluated here: {getattr(answer, 'reason', answer)}.",
+            values,
         )
 
     def _holds(self, values: Mapping[str, Any]) -> Finding:
@@ -156,7 +158,7 @@ class _Case:
         )
         return self._finding(Level.ASK, "", says, self.subject.values, gaps=gaps)
 
-    def _finding(  # noqa: PLR0913 - one place builds findings
+    def _finding(
         self,
         level: Level,
         strength: str,

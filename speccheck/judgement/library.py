@@ -48,10 +48,9 @@ def find_rule(id_: str, packs: Sequence[Pack]) -> Rule | None:
 def read_pack(path: Path) -> Pack:
     """Return a pack from a file that does not ship, after checking its form, its expressions and its sentences.
 
-    Raises
-    ------
-    PackError: when the pack cannot be used.
-    OSError, ValueError: when the file cannot be read.
+    Raises:
+        PackError: when the pack cannot be used.
+        OSError, ValueError: when the file cannot be read.
     """
     from speccheck.judgement.verification import verify_pack
     from speccheck.tables.readable import read_yaml

@@ -37,7 +37,9 @@ class Table:
         keys = [_spellings(values.get(fact)) for fact in self.facts]
         if len(keys) == 1:
             return next((self.rows[k] for k in keys[0] if k in self.rows), None)
-        return next((self.rows[f"{a}/{b}"] for a in keys[0] for b in keys[1] if f"{a}/{b}" in self.rows), None)
+        return next(
+            (self.rows[f"{a}/{b}"] for a in keys[0] for b in keys[1] if f"{a}/{b}" in self.rows), None
+        )
 
 
 def _spellings(key: Any) -> tuple[str, ...]:

@@ -11,7 +11,9 @@ from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 __all__ = ["Band", "Example", "PackFile", "Parameter", "Remedy", "RuleEntry", "Source", "SourceRef", "Table"]
 
 RuleId = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9-]*(\.[a-z0-9][a-z0-9-]*)+$", max_length=80)]
-PackId = Annotated[str, StringConstraints(pattern=r"^[a-z0-9][a-z0-9-]*(/[a-z0-9][a-z0-9.-]*)+$", max_length=80)]
+PackId = Annotated[
+    str, StringConstraints(pattern=r"^[a-z0-9][a-z0-9-]*(/[a-z0-9][a-z0-9.-]*)+$", max_length=80)
+]
 Slug = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_]*$", max_length=40)]
 Expression = Annotated[str, StringConstraints(min_length=1, max_length=500)]
 Sentence = Annotated[str, StringConstraints(min_length=3, max_length=1000)]
@@ -42,7 +44,9 @@ class SourceRef(Form):
     """Where in a source a rule's figure stands."""
 
     source: Slug = Field(description="Id of a source of the pack, or common_practice.")
-    locator: Sentence | None = Field(None, description="Clause, table or page. Not wanted for common practice.")
+    locator: Sentence | None = Field(
+        None, description="Clause, table or page. Not wanted for common practice."
+    )
     how: How | None = Field(None, description="How this figure is known, where it differs from the source.")
 
 
@@ -96,7 +100,9 @@ class Example(Form):
     change: dict[str, Any] = Field(
         default_factory=dict, description="Document path to new value; null takes the entry away."
     )
-    document: dict[str, Any] | None = Field(None, description="A whole document in place of start and change.")
+    document: dict[str, Any] | None = Field(
+        None, description="A whole document in place of start and change."
+    )
     expect: Expectation
 
 
@@ -124,7 +130,9 @@ class RuleEntry(Form):
     )
     bands: tuple[Band, ...] = ()
     measured: str | None = Field(None, description="The fact held against the limit.")
-    limit: Expression | None = Field(None, description="The limit: a number in terms of facts, parameters, tables.")
+    limit: Expression | None = Field(
+        None, description="The limit: a number in terms of facts, parameters, tables."
+    )
     sense: Literal["at-least", "at-most"] | None = None
     consequence: Literal["durability", "energy", "health", "paperwork"]
     confidence: Literal["high", "medium", "low"]
@@ -149,5 +157,7 @@ class PackFile(Form):
     )
     about: Sentence
     sources: dict[Slug, Source] = Field(default_factory=dict)
-    starts: dict[Slug, dict[str, Any]] = Field(default_factory=dict, description="Documents that examples start from.")
+    starts: dict[Slug, dict[str, Any]] = Field(
+        default_factory=dict, description="Documents that examples start from."
+    )
     rules: Annotated[tuple[RuleEntry, ...], Field(min_length=1)]

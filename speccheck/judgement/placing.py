@@ -1,6 +1,5 @@
 """Placing: each finding gets the file, line and column of the thing it speaks of."""
 
-
 from dataclasses import replace
 from typing import Protocol
 
@@ -32,5 +31,3 @@ def placed(finding: Finding, document: Marked) -> Finding:
     mark = document.mark(finding.path)
     line, column = (mark.line, mark.column) if mark is not None else (0, 0)
     return replace(finding, file=document.name, line=line, column=column)
-
-

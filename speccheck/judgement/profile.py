@@ -71,29 +71,20 @@ class Node(NamedTuple):
 def read_expression(source: str, declared: Mapping[str, ValueType], result: ValueType) -> Node:
     """Read an expression, check it against the profile and the declared names, and give its tree.
 
-    Parameters
-    ----------
-    source
-        The expression, at most 500 characters and 16 levels of nesting.
-    declared
-        The dotted names the expression may read, with their types.
-    result
-        The type the whole expression must have.
+    Args:
+        source: The expression, at most 500 characters and 16 levels of nesting.
+        declared: The dotted names the expression may read, with their types.
+        result: The type the whole expression must have.
 
-    Returns
-    -------
-    Node
+    Returns:
         The root of the typed tree.
 
-    Raises
-    ------
-    ExpressionError
-        Syntax outside the profile, an undeclared name, a wrong type, a wrong result type; with the offset.
+    Raises:
+        ExpressionError: Syntax outside the profile, an undeclared name, a wrong type; with the offset.
 
-    Examples
-    --------
-    >>> read_expression("wall.r >= 2.0", {"wall.r": ValueType.number}, ValueType.truth).kind
-    'compare'
+    Example:
+        >>> read_expression("wall.r >= 2.0", {"wall.r": ValueType.number}, ValueType.truth).kind
+        'compare'
     """
     reader = _Reader(source, declared)
     root = reader.choice()

@@ -27,15 +27,11 @@ class RuntimeRefusalError(ValueError):
 def chosen_runtime() -> Runtime:
     """Tell which runtime is installed, the first one when both are.
 
-    Returns
-    -------
-    str
+    Returns:
         `first` or `second`.
 
-    Raises
-    ------
-    ImportError
-        Neither is installed.
+    Raises:
+        ImportError: Neither is installed.
     """
     names: tuple[Runtime, Runtime] = ("first", "second")
     for name in names:
@@ -52,22 +48,15 @@ def chosen_runtime() -> Runtime:
 def program(text: str, runtime: Runtime) -> Program:
     """Compile an expression in strict spelling.
 
-    Parameters
-    ----------
-    text
-        The expression, reading the short names `n0`, `t0`, ...
-    runtime
-        Which runtime compiles it.
+    Args:
+        text: The expression, reading the short names `n0`, `t0`, ...
+        runtime: Which runtime compiles it.
 
-    Returns
-    -------
-    Callable
+    Returns:
         Takes the values by short name; returns the result, raises `RuntimeRefusalError` when there is none.
 
-    Raises
-    ------
-    RuntimeRefusalError
-        The runtime does not read the text.
+    Raises:
+        RuntimeRefusalError: The runtime does not read the text.
     """
     return _first(text) if runtime == "first" else _second(text)
 

@@ -35,12 +35,9 @@ _WORDS = frozenset(
 class SentenceError(ValueError):
     """What is wrong with a sentence, and where in it.
 
-    Parameters
-    ----------
-    what
-        What is wrong and what is expected, in one plain sentence.
-    offset
-        Place in the text, in characters from its beginning.
+    Args:
+        what: What is wrong and what is expected, in one plain sentence.
+        offset: Place in the text, in characters from its beginning.
     """
 
     def __init__(self, what: str, offset: int = 0) -> None:
@@ -61,29 +58,20 @@ class _Piece(NamedTuple):
 def check_sentence(text: str, names: Collection[str], filters: Collection[str]) -> frozenset[str]:
     """Check a sentence of a rule pack.
 
-    Parameters
-    ----------
-    text
-        The sentence, at most 1000 characters.
-    names
-        The dotted names it may show.
-    filters
-        The names of the filters it may use.
+    Args:
+        text: The sentence, at most 1000 characters.
+        names: The dotted names it may show.
+        filters: The names of the filters it may use.
 
-    Returns
-    -------
-    frozenset[str]
+    Returns:
         The dotted names it shows or asks about.
 
-    Raises
-    ------
-    SentenceError
-        Syntax beyond placeholders and conditions, an undeclared name, an unknown filter; with the offset.
+    Raises:
+        SentenceError: Syntax beyond placeholders and conditions, or an unknown name or filter; with the offset.
 
-    Examples
-    --------
-    >>> sorted(check_sentence("{{ share | percent }} outboard.", {"share"}, {"percent"}))
-    ['share']
+    Example:
+        >>> sorted(check_sentence("{{ share | percent }} outboard.", {"share"}, {"percent"}))
+        ['share']
     """
     pieces = _pieces(text)
     if pieces is None:
@@ -99,30 +87,21 @@ def check_sentence(text: str, names: Collection[str], filters: Collection[str]) 
 def render(text: str, values: Mapping[str, object], filters: Mapping[str, Callable[..., object]]) -> str:
     """Fill in a sentence.
 
-    Parameters
-    ----------
-    text
-        The sentence.
-    values
-        The values by dotted name, in SI units; a name that is absent or `None` shows as "not shown".
-    filters
-        The filters by name; a filter is not asked about a value that is not shown.
+    Args:
+        text: The sentence.
+        values: The values by dotted name, in SI units; a name that is absent or `None` shows as "not shown".
+        filters: The filters by name; a filter is not asked about a value that is not shown.
 
-    Returns
-    -------
-    str
+    Returns:
         The sentence in words.
 
-    Raises
-    ------
-    SentenceError
-        The text is outside what a sentence may hold, or a filter cannot word its value.
+    Raises:
+        SentenceError: The text is outside what a sentence may hold, or a filter cannot word its value.
 
-    Examples
-    --------
-    >>> render("{{ share | percent }} outboard of {{ wall }}.", {"share": 0.31},
-    ...        {"percent": lambda share: f"{share:.0%}"})
-    '31% outboard of not shown.'
+    Example:
+        >>> render("{{ share | percent }} outboard of {{ wall }}.", {"share": 0.31},
+        ...        {"percent": lambda share: f"{share:.0%}"})
+        '31% outboard of not shown.'
     """
     pieces = _pieces(text)
     if pieces is None:

@@ -53,15 +53,11 @@ _MISSING = _NotShown()
 class Template:
     """A sentence read through the template engine.
 
-    Parameters
-    ----------
-    text
-        The sentence.
+    Args:
+        text: The sentence.
 
-    Raises
-    ------
-    SentenceError
-        The text holds something that a sentence may not hold.
+    Raises:
+        SentenceError: The text holds something that a sentence may not hold.
     """
 
     def __init__(self, text: str) -> None:
@@ -87,22 +83,15 @@ class Template:
     def check(self, names: Collection[str], filters: Collection[str]) -> frozenset[str]:
         """Check the names and filters of the sentence against what is declared.
 
-        Parameters
-        ----------
-        names
-            The dotted names it may show.
-        filters
-            The names of the filters it may use.
+        Args:
+            names: The dotted names it may show.
+            filters: The names of the filters it may use.
 
-        Returns
-        -------
-        frozenset[str]
+        Returns:
             The dotted names it shows or asks about.
 
-        Raises
-        ------
-        SentenceError
-            A name or a filter is not declared.
+        Raises:
+            SentenceError: A name or a filter is not declared.
         """
         for name in self._names:
             if name not in names:
@@ -113,22 +102,15 @@ class Template:
     def render(self, values: Mapping[str, object], filters: Mapping[str, Callable[..., object]]) -> str:
         """Fill in the sentence.
 
-        Parameters
-        ----------
-        values
-            The values by dotted name.
-        filters
-            The filters by name.
+        Args:
+            values: The values by dotted name.
+            filters: The filters by name.
 
-        Returns
-        -------
-        str
+        Returns:
             The sentence in words.
 
-        Raises
-        ------
-        SentenceError
-            A filter is unknown, or the values do not fit a filter or a comparison.
+        Raises:
+            SentenceError: A filter is unknown, or the values do not fit a filter or a comparison.
         """
         self._refuse_filters(filters)
         given: dict[str, object] = {}

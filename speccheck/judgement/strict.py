@@ -46,28 +46,21 @@ class Spelling(NamedTuple):
 def spell(root: Node) -> Spelling:
     """Write a read expression in strict spelling.
 
-    Parameters
-    ----------
-    root
-        The tree that `read_expression` gives.
+    Args:
+        root: The tree that `read_expression` gives.
 
-    Returns
-    -------
-    Spelling
+    Returns:
         The text for a runtime; for each dotted name its short name and its type.
 
-    Raises
-    ------
-    ValueError
-        The strict text is too long or too deep, or reads too many names of one type.
+    Raises:
+        ValueError: The strict text is too long or too deep, or reads too many names of one type.
 
-    Examples
-    --------
-    >>> from speccheck.judgement.profile import ValueType, read_expression
-    >>> tree = read_expression("wall.r > 2.0 || dry", {"wall.r": ValueType.number, "dry": ValueType.truth},
-    ...                        ValueType.truth)
-    >>> spell(tree).text
-    'n0 > 2.0 || b0'
+    Example:
+        >>> from speccheck.judgement.profile import ValueType, read_expression
+        >>> tree = read_expression("wall.r > 2.0 || dry", {"wall.r": ValueType.number, "dry": ValueType.truth},
+        ...                        ValueType.truth)
+        >>> spell(tree).text
+        'n0 > 2.0 || b0'
     """
     writer = _Writer()
     text = writer.write(root)

@@ -21,14 +21,10 @@ _TOKEN = re.compile(
 class ExpressionError(ValueError):
     """What is wrong with an expression, and where in it.
 
-    Parameters
-    ----------
-    what
-        What is wrong and what is expected, in one plain sentence.
-    offset
-        Place in the source, in characters from its beginning [0 .. length].
-    source
-        The expression; `line` and `column` (both from 1) are counted in it.
+    Args:
+        what: What is wrong and what is expected, in one plain sentence.
+        offset: Place in the source, in characters from its beginning [0 .. length].
+        source: The expression; `line` and `column` (both from 1) are counted in it.
     """
 
     def __init__(self, what: str, offset: int = 0, source: str = "") -> None:
@@ -52,25 +48,18 @@ class Token(NamedTuple):
 def read_tokens(source: str) -> list[Token]:
     """Cut an expression into tokens, without white space and comments.
 
-    Parameters
-    ----------
-    source
-        The expression, at most 500 characters.
+    Args:
+        source: The expression, at most 500 characters.
 
-    Returns
-    -------
-    list[Token]
+    Returns:
         The tokens in order; the last one is of kind `end`.
 
-    Raises
-    ------
-    ExpressionError
-        The text is too long or holds something that is no word of the language.
+    Raises:
+        ExpressionError: The text is too long or holds something that is no word of the language.
 
-    Examples
-    --------
-    >>> [token.text for token in read_tokens("wall.r >= 2.0 // m²·K/W")]
-    ['wall', '.', 'r', '>=', '2.0', '']
+    Example:
+        >>> [token.text for token in read_tokens("wall.r >= 2.0 // m²·K/W")]
+        ['wall', '.', 'r', '>=', '2.0', '']
     """
     if len(source) > LONGEST:
         raise ExpressionError(f"the expression is longer than {LONGEST} characters", LONGEST, source)

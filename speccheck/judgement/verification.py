@@ -22,9 +22,8 @@ __all__ = ["verify_pack", "verify_rules"]
 def verify_pack(written: Mapping[str, Any], name: str = "pack") -> dict[str, Any]:
     """Return the plain form of a pack after checking everything but its examples.
 
-    Raises
-    ------
-    PackError: with all faults, each beginning with the rule it lies in.
+    Raises:
+        PackError: with all faults, each beginning with the rule it lies in.
     """
     plain = compile_pack(written, name)
     verify_rules(pack_from_plain(plain))

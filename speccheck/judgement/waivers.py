@@ -21,7 +21,7 @@ __all__ = ["waive"]
 _WAIVABLE = (Level.WARN, Level.ASK, Level.REFER)
 
 
-def waive(  # noqa: PLR0913 - what a waiver is held against
+def waive(
     findings: Sequence[Finding],
     surveyed: Surveyed,
     waivers: Sequence[Waiver],
@@ -31,14 +31,13 @@ def waive(  # noqa: PLR0913 - what a waiver is held against
 ) -> list[Finding]:
     """Return the findings with those waived marked so, and a finding for each waiver that does not hold.
 
-    Parameters
-    ----------
-    findings: what the rules said.
-    surveyed: the facts; an adopted edition without a pack is entered among those of the project.
-    waivers: as declared.
-    packs: the packs in force.
-    missing: adopted editions for which no pack is held.
-    today: the day the waivers are held against.
+    Args:
+        findings: what the rules said.
+        surveyed: the facts; an adopted edition without a pack is entered among those of the project.
+        waivers: as declared.
+        packs: the packs in force.
+        missing: adopted editions for which no pack is held.
+        today: the day the waivers are held against.
     """
     result = [_waived(finding, waivers, today) for finding in findings]
     project = surveyed.ledger.page("project", "project")
@@ -46,7 +45,9 @@ def waive(  # noqa: PLR0913 - what a waiver is held against
     pages = [_page(surveyed.ledger, i, waiver, findings, packs, today) for i, waiver in enumerate(waivers)]
     everywhere = (project, surveyed.ledger.page("climate", "climate"))
     subjects = [Subject("edition", "project", ("project", "adopted"), everywhere)]
-    subjects += [Subject("waiver", page.place, ("waivers", i), (page, *everywhere)) for i, page in enumerate(pages)]
+    subjects += [
+        Subject("waiver", page.place, ("waivers", i), (page, *everywhere)) for i, page in enumerate(pages)
+    ]
     return result + judge(Surveyed(surveyed.ledger, subjects), packs, ("waiver", "edition"))
 
 
@@ -59,8 +60,13 @@ def _waived(finding: Finding, waivers: Sequence[Waiver], today: date) -> Finding
     return finding
 
 
-def _page(  # noqa: PLR0913 - what a waiver is held against
-    ledger: Ledger, index: int, waiver: Waiver, findings: Sequence[Finding], packs: Sequence[Pack], today: date
+def _page(
+    ledger: Ledger,
+    index: int,
+    waiver: Waiver,
+    findings: Sequence[Finding],
+    packs: Sequence[Pack],
+    today: date,
 ) -> Page:
     page = ledger.page("waiver", f"waivers.{index + 1}")
     rules = {rule.id for pack in packs for rule in pack.rules}

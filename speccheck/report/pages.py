@@ -10,7 +10,16 @@ from speccheck.tables.material import Material, Row
 from speccheck.tables.materials import source_title
 from speccheck.tables.value import TableValue
 
-__all__ = ["fact_page", "facts_list", "material_page", "materials_list", "pack_page", "packs_list", "rule_page", "rules_list"]
+__all__ = [
+    "fact_page",
+    "facts_list",
+    "material_page",
+    "materials_list",
+    "pack_page",
+    "packs_list",
+    "rule_page",
+    "rules_list",
+]
 
 _OUTCOME = {
     "outside": "warn, outside a published limit",
@@ -43,7 +52,11 @@ def rule_page(rule: Rule, pack: Pack, width: int = 80, system: str = "both") -> 
     if rule.disputed:
         _section(sheet, "Disputed", rule.disputed)
     _section(sheet, "Source", rule.sources)
-    _section(sheet, "Examples", [f"{e['name']}: {e['expect']['level']} at {e['expect']['place']}" for e in rule.examples])
+    _section(
+        sheet,
+        "Examples",
+        [f"{e['name']}: {e['expect']['level']} at {e['expect']['place']}" for e in rule.examples],
+    )
     return sheet.text()
 
 
@@ -57,7 +70,9 @@ def _section(sheet: Sheet, title: str, lines: Sequence[str]) -> None:
 def _limits_of(sheet: Sheet, rule: Rule, system: str) -> None:
     for parameter in rule.parameters:
         meaning = f"  {parameter.meaning}" if parameter.meaning else ""
-        sheet.wrap(f"{word(parameter.value, parameter.kind, system)}{meaning}", 2, f"parameter.{parameter.name} = ")
+        sheet.wrap(
+            f"{word(parameter.value, parameter.kind, system)}{meaning}", 2, f"parameter.{parameter.name} = "
+        )
     for table in rule.tables:
         prefix = "options" if table.kind == "options" else "table"
         sheet.wrap(f"by {' and '.join(table.facts)}:", 2, f"{prefix}.{table.name} ")
@@ -69,7 +84,9 @@ def _row(row: object, kind: str, system: str) -> str:
     if not isinstance(row, list):
         return word(row, kind, system)
     options = [
-        " + ".join(f"{name} {word(value, 'thermal-resistance', 'us')}" for name, value in option.items() if value)
+        " + ".join(
+            f"{name} {word(value, 'thermal-resistance', 'us')}" for name, value in option.items() if value
+        )
         for option in row
     ]
     return " or ".join(option or "nothing" for option in options)
@@ -90,7 +107,9 @@ def packs_list(packs: Sequence[Pack], width: int = 80) -> str:
     sheet = Sheet(width)
     for pack in packs:
         force = f"in force where a project adopts {pack.adopt}" if pack.adopt else "always in force"
-        sheet.wrap(f"{pack.title}, edition {pack.edition}; {len(pack.rules)} rules; {force}.", 0, f"{pack.id}: ")
+        sheet.wrap(
+            f"{pack.title}, edition {pack.edition}; {len(pack.rules)} rules; {force}.", 0, f"{pack.id}: "
+        )
     return sheet.text()
 
 
@@ -119,7 +138,9 @@ def fact_page(fact: Declared, packs: Sequence[Pack], width: int = 80) -> str:
 def _reads(rule: Rule, name: str) -> bool:
     texts = (*rule.applies, rule.holds, rule.limit, *(band.when for band in rule.bands))
     tables = {fact for table in rule.tables for fact in table.facts}
-    return name in rule.needs or name in tables or name == rule.measured or any(name in text for text in texts)
+    return (
+        name in rule.needs or name in tables or name == rule.measured or any(name in text for text in texts)
+    )
 
 
 def facts_list(width: int = 80) -> str:
@@ -176,5 +197,7 @@ def _material_row(sheet: Sheet, row: Row, system: str) -> None:
             spread = f", range {word(value.low, kind, system)} to {word(value.high, kind, system)}"
         titles = "; ".join(source_title(source) or source for source in value.source)
         sheet.wrap(
-            f"{word(value.value, kind, system)}{spread} ({value.how}, {value.confidence} confidence: {titles})", 2, f"{name}: "
+            f"{word(value.value, kind, system)}{spread} ({value.how}, {value.confidence} confidence: {titles})",
+            2,
+            f"{name}: ",
         )

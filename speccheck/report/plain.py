@@ -26,11 +26,10 @@ def plain_report(
 ) -> dict[str, Any]:
     """Return the report on some documents.
 
-    Parameters
-    ----------
-    checked: the documents that could be read.
-    unread: name and problems of each that could not.
-    facts: with every fact of each document.
+    Args:
+        checked: the documents that could be read.
+        unread: name and problems of each that could not.
+        facts: with every fact of each document.
     """
     documents = [plain_document(one, facts=facts) for one in checked]
     counts = {severity: sum(d["counts"][severity] for d in documents) for severity in SEVERITIES}

@@ -26,7 +26,9 @@ class LimitForm(_Form):
     margin: float = Field(description="Positive where the limit is kept.")
     low: float | None
     high: float | None
-    turns_within_range: bool = Field(description="The limit lies inside the range of the table values observed rests on.")
+    turns_within_range: bool = Field(
+        description="The limit lies inside the range of the table values observed rests on."
+    )
 
 
 class FindingForm(_Form):

@@ -77,9 +77,12 @@ def _groups(findings: Sequence[Finding]) -> tuple[Group, ...]:
     for finding in findings:
         by_place.setdefault(_thing(finding), []).append(finding)
     groups = [
-        Group(place, _subject(members), tuple(sorted(members, key=_order))) for place, members in by_place.items()
+        Group(place, _subject(members), tuple(sorted(members, key=_order)))
+        for place, members in by_place.items()
     ]
-    return tuple(sorted(groups, key=lambda group: (_RANK[group.findings[0].severity], _first(group), group.place)))
+    return tuple(
+        sorted(groups, key=lambda group: (_RANK[group.findings[0].severity], _first(group), group.place))
+    )
 
 
 def _first(group: Group) -> int:

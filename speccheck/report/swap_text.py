@@ -18,13 +18,19 @@ def swap_text(swapped: Swapped, width: int = 80, system: str = "both") -> str:
     sheet = Sheet(width)
     verdict, reason = swapped.verdict
     sheet.line(f"{swapped.before.loaded.name}: substitute for {', '.join(swapped.places)}")
-    sheet.wrap(f"{verdict}. {reason[0].upper()}{reason[1:]}{'' if reason.endswith('.') else '.'}", 0, "Verdict: ")
+    sheet.wrap(
+        f"{verdict}. {reason[0].upper()}{reason[1:]}{'' if reason.endswith('.') else '.'}", 0, "Verdict: "
+    )
     sheet.wrap(DEFERRAL)
     for comparison in swapped.comparisons:
         sheet.heading(f"{comparison.place}, function by function")
         for row in comparison.rows:
             if row.before.known or row.after.known:
-                sheet.wrap(f"{_side(row, row.before, system)} -> {_side(row, row.after, system)}: {row.verdict}", 2, f"{row.name}: ")
+                sheet.wrap(
+                    f"{_side(row, row.before, system)} -> {_side(row, row.after, system)}: {row.verdict}",
+                    2,
+                    f"{row.name}: ",
+                )
         for line in comparison.doubts:
             sheet.wrap(f"{line}.", 2, "Ask: ")
     _changes(sheet, "Warnings that appear or grow", swapped.new_warnings, system)
@@ -57,7 +63,9 @@ def _changes(sheet: Sheet, title: str, changes: "tuple[Change, ...] | list[Chang
         if change.after is not None:
             sheet.wrap(change.after.reason, 4)
             if change.after.measured is not None:
-                sheet.wrap(f"{limit_words(change.after.measured, system)}; {margin_words(change.after, system)}.", 4)
+                sheet.wrap(
+                    f"{limit_words(change.after.measured, system)}; {margin_words(change.after, system)}.", 4
+                )
         sheet.wrap(finding.rule, 4, "Rule: ")
 
 

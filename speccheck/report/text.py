@@ -1,4 +1,4 @@
-"""The report for a terminal: verdict first, findings by place, worst first, then the questions, then the small print."""
+"""The report for a terminal: verdict, findings by place, worst first, then the questions, then the small print."""
 
 from collections.abc import Sequence
 
@@ -19,12 +19,11 @@ _IN_FULL = (Level.WARN, Level.REFER)
 def text_report(checked: Checked, width: int = 80, system: str = "both", *, full: bool = False) -> str:
     """Return the report on one document.
 
-    Parameters
-    ----------
-    checked: the document with its facts and findings.
-    width: columns of the terminal.
-    system: units to show: ``both``, ``us`` or ``si``.
-    full: write out what holds, and every question and assumption.
+    Args:
+        checked: the document with its facts and findings.
+        width: columns of the terminal.
+        system: units to show: ``both``, ``us`` or ``si``.
+        full: write out what holds, and every question and assumption.
     """
     sheet = Sheet(width)
     summary = summarise(checked.findings)
@@ -88,7 +87,9 @@ def _finding(sheet: Sheet, finding: Finding, system: str) -> None:
             sheet.wrap(" Against it: ".join(finding.disputed), inner, "Disputed: ")
     sheet.wrap("; ".join(finding.sources), inner, "Source: ")
     where = f"{finding.file}:{finding.line}:{finding.column}" if finding.line else finding.file
-    sheet.wrap(f"{finding.rule} ({finding.consequence}, {finding.confidence} confidence) at {where}", inner, "Rule: ")
+    sheet.wrap(
+        f"{finding.rule} ({finding.consequence}, {finding.confidence} confidence) at {where}", inner, "Rule: "
+    )
     sheet.blank()
 
 
@@ -131,7 +132,10 @@ def _assumed(sheet: Sheet, summary: Summary, *, full: bool) -> None:
     for line in shown:
         sheet.wrap(line, 2, "- ")
     if len(shown) < len(summary.assumed):
-        sheet.wrap(f"{len(summary.assumed) - len(shown)} more with --full; `speccheck facts` shows each with its source.", 2)
+        sheet.wrap(
+            f"{len(summary.assumed) - len(shown)} more with --full; `speccheck facts` shows each with its source.",
+            2,
+        )
 
 
 def _small_print(sheet: Sheet, checked: Checked, *, full: bool) -> None:

@@ -77,8 +77,13 @@ def trace_text(surveyed: Surveyed, fact: Fact, width: int = 80, system: str = "b
     return sheet.text()
 
 
-def _trace(  # noqa: PLR0913 - the state of the walk
-    sheet: Sheet, index: Mapping[tuple[str, str], Fact], fact: Fact, system: str, depth: int, seen: set[tuple[str, str]]
+def _trace(
+    sheet: Sheet,
+    index: Mapping[tuple[str, str], Fact],
+    fact: Fact,
+    system: str,
+    depth: int,
+    seen: set[tuple[str, str]],
 ) -> None:
     indent = 2 * depth
     name = fact.name.partition(".")[2]

@@ -69,11 +69,10 @@ def _assembly(place: str) -> str:
 def survey_air_line(ledger: Ledger, document: Document, air_layers: Mapping[str, tuple[str, ...]]) -> None:
     """Enter the air-barrier facts of junctions, openings, penetrations, assemblies and the project.
 
-    Parameters
-    ----------
-    ledger: where the facts go.
-    document: what is declared.
-    air_layers: for each assembly, the names of the layers that control air.
+    Args:
+        ledger: where the facts go.
+        document: what is declared.
+        air_layers: for each assembly, the names of the layers that control air.
     """
     graph = _graph(document, air_layers)
     tears: list[str] = []
@@ -95,7 +94,12 @@ def _graph(document: Document, air_layers: Mapping[str, tuple[str, ...]]) -> Air
     for assembly, layers in air_layers.items():
         for layer in layers:
             graph.add(f"{assembly}.{layer}")
-    for thing in (*document.junctions.values(), *document.openings.values(), *document.penetrations.values()):
+    things: list[Junction | Opening | Penetration] = [
+        *document.junctions.values(),
+        *document.openings.values(),
+        *document.penetrations.values(),
+    ]
+    for thing in things:
         for connection in thing.air or ():
             graph.join(connection.from_, connection.to)
     return graph
@@ -132,7 +136,9 @@ def _enter_junction(
     reached = _reached(junction.air or (), air_layers)
     apart = _unconnected(assemblies, junction.air or (), air_layers)
     page.declare("air_layers", reached, origin=Origin.COMPUTED)
-    page.declare("air_unconnected", apart, origin=Origin.COMPUTED, method="assemblies no connection here reaches")
+    page.declare(
+        "air_unconnected", apart, origin=Origin.COMPUTED, method="assemblies no connection here reaches"
+    )
     if junction.air is None:
         page.unknown(_CONNECTED, gap)
     else:
@@ -149,7 +155,9 @@ def _enter_junction(
     if junction.thermal is not None:
         page.declare("thermal", junction.thermal)
     else:
-        page.unknown("thermal", Gap(name, "thermal continuity", f"Is the insulation continuous at {name}?", path))
+        page.unknown(
+            "thermal", Gap(name, "thermal continuity", f"Is the insulation continuous at {name}?", path)
+        )
     return page, gap
 
 
@@ -167,7 +175,9 @@ def _reached(connections: Iterable[Connection], air_layers: Mapping[str, tuple[s
 
 
 def _unconnected(
-    assemblies: tuple[str, ...], connections: tuple[Connection, ...], air_layers: Mapping[str, tuple[str, ...]]
+    assemblies: tuple[str, ...],
+    connections: tuple[Connection, ...],
+    air_layers: Mapping[str, tuple[str, ...]],
 ) -> tuple[str, ...]:
     """Return the assemblies that the largest joined group of connections here does not reach."""
     local = AirLine()
@@ -196,9 +206,14 @@ def _enter_opening(
     _enter_ring(page, opening.within, opening.air, gap, air_layers)
     page.declare("sill_pan_shown", opening.sill_pan is not None)
     path = ("openings", name)
-    _enter_truth(page, "sill_pan", opening.sill_pan, Gap(name, "sill pan", f"Is there a pan under {name}?", path))
     _enter_truth(
-        page, "drained", opening.drained, Gap(name, "drained sill gap", f"Is the gap below {name} open to drain?", path)
+        page, "sill_pan", opening.sill_pan, Gap(name, "sill pan", f"Is there a pan under {name}?", path)
+    )
+    _enter_truth(
+        page,
+        "drained",
+        opening.drained,
+        Gap(name, "drained sill gap", f"Is the gap below {name} open to drain?", path),
     )
     if opening.u_factor is not None:
         page.declare("u_factor", opening.u_factor.value)
@@ -212,7 +227,10 @@ def _enter_penetration(
 ) -> tuple[Page, Gap]:
     path = ("penetrations", name)
     gap = Gap(
-        name, "air barrier connection", f"How is {name} sealed to the air barrier of {penetration.within}?", path
+        name,
+        "air barrier connection",
+        f"How is {name} sealed to the air barrier of {penetration.within}?",
+        path,
     )
     page.declare("kind", penetration.kind)
     page.declare("assembly", penetration.within)
@@ -240,7 +258,10 @@ def _enter_ring(
         return
     reached = any(place.partition(".")[0] == assembly for place in _reached(air, air_layers))
     page.declare(
-        _CONNECTED, reached, origin=Origin.COMPUTED, method="a connection stated here ends at an air-control layer"
+        _CONNECTED,
+        reached,
+        origin=Origin.COMPUTED,
+        method="a connection stated here ends at an air-control layer",
     )
 
 
@@ -288,7 +309,7 @@ def _enter_assemblies(
             )
 
 
-def _enter_project(  # noqa: PLR0913 - the sum of what the walk found
+def _enter_project(
     page: Page,
     document: Document,
     air_layers: Mapping[str, tuple[str, ...]],
@@ -297,14 +318,27 @@ def _enter_project(  # noqa: PLR0913 - the sum of what the walk found
     unshown: list[Gap],
 ) -> None:
     gaps = tuple({gap.key: gap for gap in unshown}.values())
-    reach = [{_assembly(node) for node in nodes} & set(document.assemblies) for nodes in graph.lines().values()]
-    page.declare("air_line_count", float(sum(1 for assemblies in reach if assemblies)), origin=Origin.COMPUTED)
-    page.declare("air_gap_count", float(len(tears)), origin=Origin.COMPUTED, method="places shown without connection")
+    reach = [
+        {_assembly(node) for node in nodes} & set(document.assemblies) for nodes in graph.lines().values()
+    ]
+    page.declare(
+        "air_line_count", float(sum(1 for assemblies in reach if assemblies)), origin=Origin.COMPUTED
+    )
+    page.declare(
+        "air_gap_count", float(len(tears)), origin=Origin.COMPUTED, method="places shown without connection"
+    )
     page.declare("air_unshown_count", float(len(gaps)), origin=Origin.COMPUTED, method="places not shown")
-    method = "one line of air-control layers reaches every assembly, junction, opening and penetration declared"
+    method = (
+        "one line of air-control layers reaches every assembly, junction, opening and penetration declared"
+    )
     whole = any(len(assemblies) == len(document.assemblies) for assemblies in reach)
     if tears:
-        page.declare("air_line_closed", False, origin=Origin.COMPUTED, method=f"{method}; it stops at {', '.join(tears)}")
+        page.declare(
+            "air_line_closed",
+            False,
+            origin=Origin.COMPUTED,
+            method=f"{method}; it stops at {', '.join(tears)}",
+        )
     elif gaps:
         page.unknown("air_line_closed", *gaps, method=method)
     else:

@@ -37,10 +37,14 @@ class SurveyedAssembly:
     @property
     def air_layers(self) -> tuple[str, ...]:
         """Names of the layers that control air."""
-        return tuple(piece.id for piece in self.slices if piece.layer is not None and "air" in piece.layer.controls)
+        return tuple(
+            piece.id for piece in self.slices if piece.layer is not None and "air" in piece.layer.controls
+        )
 
 
-def survey_assembly(ledger: Ledger, name: str, assembly: Assembly, products: Mapping[str, Product]) -> SurveyedAssembly:
+def survey_assembly(
+    ledger: Ledger, name: str, assembly: Assembly, products: Mapping[str, Product]
+) -> SurveyedAssembly:
     """Enter all facts of an assembly and of its layers that do not hang on junctions."""
     page = ledger.page("assembly", name)
     climate, project = ledger.page("climate", "climate"), ledger.page("project", "project")

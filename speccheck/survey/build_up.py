@@ -79,7 +79,7 @@ def _skin(ledger: Ledger, assembly: str, id_: str, path: Path, substance: str) -
     return Slice(id_, path, page, substance, None, None, found, found.row_for() if found else None)
 
 
-def _slice(  # noqa: PLR0913 - a slice is made of all of these
+def _slice(
     ledger: Ledger,
     assembly: str,
     id_: str,

@@ -14,7 +14,9 @@ from speccheck.tables import climate as tables
 __all__ = ["survey_climate"]
 
 _PATH = ("project", "place")
-_WHERE = Gap("project", "climate zone", "Where does the building stand (ZIP code, county or climate zone)?", _PATH)
+_WHERE = Gap(
+    "project", "climate zone", "Where does the building stand (ZIP code, county or climate zone)?", _PATH
+)
 _COLD = Gap(
     "project",
     "outdoor temperatures",
@@ -53,11 +55,10 @@ class _Months:
 def survey_climate(page: Page, place: Location | None, folder: Path) -> None:
     """Enter the facts of the climate.
 
-    Parameters
-    ----------
-    page: the page of the climate.
-    place: where the building stands, as declared.
-    folder: the folder a weather file's path starts from.
+    Args:
+        page: the page of the climate.
+        place: where the building stands, as declared.
+        folder: the folder a weather file's path starts from.
     """
     zones = _zones(place)
     _enter_zones(page, zones)
@@ -75,10 +76,16 @@ def _zones(place: Location | None) -> _Zones | None:
         return _zip_zones(place.zip)
     if place.station is not None:
         found = tables.station(place.station)
-        return _station_zones(found, f"county of station {found.id}") if found else _lost_station(place.station)
+        return (
+            _station_zones(found, f"county of station {found.id}") if found else _lost_station(place.station)
+        )
     if place.latitude is not None and place.longitude is not None:
         near = tables.nearest_station(place.latitude, place.longitude)
-        words = f"county of the nearest station, {near.station.name}, {near.distance / 1000:.0f} km away" if near else ""
+        words = (
+            f"county of the nearest station, {near.station.name}, {near.distance / 1000:.0f} km away"
+            if near
+            else ""
+        )
         return _station_zones(near.station, words, Origin.ASSUMED) if near else None
     return None
 
@@ -103,7 +110,9 @@ def _county_zones(place: Location) -> _Zones:
         near = [county.name for county in found.fits] or list(found.near)
         hint = f" Near it: {', '.join(near)}." if near else ""
         question = f"The county table does not tell which county {asked!r} is.{hint} Which one is meant?"
-        return _nothing(Gap("project", "climate zone", question, (*_PATH, "fips" if place.fips else "county")))
+        return _nothing(
+            Gap("project", "climate zone", question, (*_PATH, "fips" if place.fips else "county"))
+        )
     source = f"county table of the residential code, {found.name}, {found.state} (read)"
     return _Zones(found.zone_2018, found.zone_2021, found.warm_humid_2021, Origin.TABLE, source)
 
@@ -146,7 +155,9 @@ def _enter_warm_humid(page: Page, zones: _Zones) -> None:
     if zones.warm_humid is not None:
         page.declare("warm_humid", zones.warm_humid, origin=Origin.TABLE, source=zones.source)
     elif _number(zones.zone_2021) >= 4 or zones.zone_2021[-1] in "BC":
-        page.compute("warm_humid", lambda _: False, [page["zone"]], method="no county of such a zone carries the mark")
+        page.compute(
+            "warm_humid", lambda _: False, [page["zone"]], method="no county of such a zone carries the mark"
+        )
     else:
         gap = Gap("project", "county", "Which county is it (the warm-humid mark goes by county)?", _PATH)
         page.unknown("warm_humid", gap)
@@ -200,7 +211,11 @@ def _at_station(near: "tables.NearStation") -> _Months | None:
         return None
     station = near.station
     source = f"{_TYPICAL_YEAR}, station {station.id} {station.name}"
-    far = f"outdoor climate from station {station.name}, {near.distance / 1000:.0f} km away" if near.distance else ""
+    far = (
+        f"outdoor climate from station {station.name}, {near.distance / 1000:.0f} km away"
+        if near.distance
+        else ""
+    )
     return _Months(months.temperature, months.vapour_pressure, source, near.distance, far, station.hdd18)
 
 
@@ -212,7 +227,9 @@ def _typical(zone: str) -> _Months | None:
     if months is None:
         return None
     own = found.station
-    stands_for = f"outdoor climate of {own.name}, {own.state} stands in for zone {zone}, since only the zone is given"
+    stands_for = (
+        f"outdoor climate of {own.name}, {own.state} stands in for zone {zone}, since only the zone is given"
+    )
     source = f"{_TYPICAL_YEAR}, station {own.id} {own.name}, a representative place of the zone"
     return _Months(months.temperature, months.vapour_pressure, source, None, stands_for, own.hdd18)
 
@@ -237,7 +254,10 @@ def _enter_months(page: Page, months: _Months | None, place: Location | None) ->
         "coldest_month_temperature": (min(months.temperature), "mean of the coldest month"),
         "warmest_month_temperature": (max(months.temperature), "mean of the warmest month"),
         "summer_dew_point": (summer, "dew point of the mean vapour pressure of the three warmest months"),
-        "months_below_45f": (float(sum(t < 7.2222 for t in months.temperature)), "months whose mean is below 7.2 °C"),
+        "months_below_45f": (
+            float(sum(t < 7.2222 for t in months.temperature)),
+            "months whose mean is below 7.2 °C",
+        ),
     }
     for name, (value, method) in values.items():
         page.from_table(name, value, source=months.source, stands_for=months.stands_for, method=method)
@@ -261,7 +281,9 @@ def _enter_degree_days(page: Page, months: _Months | None, place: Location | Non
         page.inapplicable("canada_band", "no degree days are given")
         page.unknown("degree_day_thousands", *page["heating_degree_days"].missing)
         return
-    page.compute("degree_day_thousands", lambda d: float(d // 1000), [days], method="whole thousands, rounded down")
+    page.compute(
+        "degree_day_thousands", lambda d: float(d // 1000), [days], method="whole thousands, rounded down"
+    )
     page.compute(
         "canada_band",
         tables.canada_band,
@@ -276,6 +298,10 @@ def _town_degree_days(page: Page, town: str, province: str | None) -> Fact:
     if isinstance(found, tables.CanadianPlace) and found.hdd18 is not None:
         source = f"National Building Code of Canada, Appendix C, {found.name} (read)"
         return page.from_table("heating_degree_days", found.hdd18, source=source, stands_for="")
-    near = f" Near it: {', '.join(found.near)}." if not isinstance(found, tables.CanadianPlace) and found.near else ""
+    near = (
+        f" Near it: {', '.join(found.near)}."
+        if not isinstance(found, tables.CanadianPlace) and found.near
+        else ""
+    )
     question = f"The table of Canadian places has no degree days for {town!r}.{near} How many are there?"
     return page.unknown("heating_degree_days", Gap("project", "degree days", question, (*_PATH, "town")))

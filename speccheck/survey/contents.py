@@ -1,6 +1,6 @@
 """What an assembly holds: materials, cladding, cavity, sheathing, control layers, and what moisture harms."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from speccheck.document.assembly import Assembly
 from speccheck.survey.build_up import Slice
@@ -33,8 +33,8 @@ def survey_contents(page: Page, assembly: Assembly, section: Section) -> None:
     _enter_controls(page, section)
 
 
-def _unique(words: "object") -> tuple[str, ...]:
-    return tuple(dict.fromkeys(words))  # type: ignore[call-overload,no-any-return]
+def _unique(words: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(words))
 
 
 def _enter_drying(page: Page, assembly: Assembly) -> None:
@@ -60,7 +60,10 @@ def _enter_main(page: Page, section: Section) -> None:
             page.declare("has_air_permeable_insulation", True, origin=Origin.COMPUTED)
         else:
             page.compute(
-                "has_air_permeable_insulation", lambda *tight: not all(tight), open_, method="any that lets air through"
+                "has_air_permeable_insulation",
+                lambda *tight: not all(tight),
+                open_,
+                method="any that lets air through",
             )
     sheathing = _sheathing(section)
     if sheathing is None:
@@ -83,13 +86,19 @@ def _sheathing(section: Section) -> Slice | None:
         return None
     boards = ("wood", "gypsum", "masonry", "cladding")
     return next(
-        (piece for piece in section.slices[start + 1 : section.beyond] if piece.group in boards and not piece.is_air),
+        (
+            piece
+            for piece in section.slices[start + 1 : section.beyond]
+            if piece.group in boards and not piece.is_air
+        ),
         None,
     )
 
 
 def _enter_cladding(page: Page, section: Section) -> None:
-    outermost = next((piece for piece in reversed(section.slices) if not piece.is_air and not piece.is_skin), None)
+    outermost = next(
+        (piece for piece in reversed(section.slices) if not piece.is_air and not piece.is_skin), None
+    )
     if outermost is None or section.main is None or section.slices.index(outermost) <= section.main:
         page.inapplicable("cladding_material", "no layer outboard of the insulation")
         page.declare("reservoir_cladding", False, origin=Origin.COMPUTED)
@@ -108,17 +117,28 @@ def _enter_cavity(page: Page, section: Section) -> None:
     own = section.slices[section.cavity].page
     ventilation = page.copy("cavity_ventilation", own["ventilation"])
     page.copy("cavity_depth", own["thickness"])
-    page.compute("has_ventilated_cavity", lambda v: v == "ventilated", [ventilation], method="open at base and top")
-    page.compute("has_vented_cavity", lambda v: v in ("vented", "ventilated"), [ventilation], method="open at the base")
+    page.compute(
+        "has_ventilated_cavity", lambda v: v == "ventilated", [ventilation], method="open at base and top"
+    )
+    page.compute(
+        "has_vented_cavity", lambda v: v in ("vented", "ventilated"), [ventilation], method="open at the base"
+    )
 
 
 def _enter_sensitive(page: Page, slices: Sequence[Slice]) -> None:
     facts = [piece.page["moisture_sensitive"] for piece in slices]
     known = any(fact.value is True for fact in facts) or any(piece.framing is not None for piece in slices)
     if known:
-        page.declare("encloses_wood", True, origin=Origin.COMPUTED, method="a layer or the framing is harmed by moisture")
+        page.declare(
+            "encloses_wood",
+            True,
+            origin=Origin.COMPUTED,
+            method="a layer or the framing is harmed by moisture",
+        )
     else:
-        page.compute("encloses_wood", lambda *marks: any(marks), facts, method="no layer is harmed by moisture")
+        page.compute(
+            "encloses_wood", lambda *marks: any(marks), facts, method="no layer is harmed by moisture"
+        )
 
 
 def _enter_controls(page: Page, section: Section) -> None:
@@ -126,8 +146,10 @@ def _enter_controls(page: Page, section: Section) -> None:
     for index, piece in enumerate(section.slices):
         for control in piece.layer.controls if piece.layer is not None else ():
             by_control[control].append(index)
-    for control, found in by_control.items():
-        page.declare(f"{control}_control_layers", tuple(section.slices[i].id for i in found), origin=Origin.COMPUTED)
+    for name, found in by_control.items():
+        page.declare(
+            f"{name}_control_layers", tuple(section.slices[i].id for i in found), origin=Origin.COMPUTED
+        )
     air, main = by_control["air"], section.main if section.main is not None else len(section.slices)
     for barrier, words in (("air", "air barrier"), ("water", "water-resistive barrier")):
         names = page[f"{barrier}_control_layers"]
@@ -150,9 +172,9 @@ def _enter_air_barrier(page: Page, section: Section, air: Sequence[int], main: i
     else:
         facts = [section.slices[i].page["air_permeance"] for i in air]
         shown = [fact for fact in facts if fact.known] or facts
-        page.compute("tightest_air_permeance", min, shown, method="lowest among the layers named", rises="+") if len(
-            shown
-        ) > 1 else page.copy("tightest_air_permeance", shown[0])
+        page.compute(
+            "tightest_air_permeance", min, shown, method="lowest among the layers named", rises="+"
+        ) if len(shown) > 1 else page.copy("tightest_air_permeance", shown[0])
     outer = [i for i in air if i > main]
     if outer:
         page.copy("air_barrier_permeance", section.slices[max(outer)].page["permeance_dry"])

@@ -25,7 +25,9 @@ def well_ventilated(section: Section) -> bool:
     return section.ventilation in (None, "ventilated")
 
 
-def enter_films(page: Page, kind: str, outside: str, section: Section, practice: Practice) -> tuple[Fact, Fact]:
+def enter_films(
+    page: Page, kind: str, outside: str, section: Section, practice: Practice
+) -> tuple[Fact, Fact]:
     """Enter the inside and the outside surface film and return them."""
     found = films(practice.films, heat_flow(kind))
     inside = page.from_table(
@@ -37,13 +39,24 @@ def enter_films(page: Page, kind: str, outside: str, section: Section, practice:
     )
     if outside == "ground":
         return inside, page.declare(
-            "film_outside", 0.0, origin=Origin.COMPUTED, method="no film against the ground; the ground is not counted"
+            "film_outside",
+            0.0,
+            origin=Origin.COMPUTED,
+            method="no film against the ground; the ground is not counted",
         )
     sheltered = outside != "outdoors" or well_ventilated(section)
     value = found.sheltered if sheltered else found.exterior
-    where = "still air behind a ventilated cavity or toward a sheltered space" if sheltered else "outdoors in winter"
+    where = (
+        "still air behind a ventilated cavity or toward a sheltered space"
+        if sheltered
+        else "outdoors in winter"
+    )
     return inside, page.from_table(
-        "film_outside", value.value, source=source_words(value), stands_for="", method=f"{practice.films}, {where}"
+        "film_outside",
+        value.value,
+        source=source_words(value),
+        stands_for="",
+        method=f"{practice.films}, {where}",
     )
 
 
@@ -82,12 +95,16 @@ def _enter_resistance(piece: Slice, kind: str, *, dropped: bool) -> None:
             "resistance",
             0.0,
             source="ISO 6946:2017, 6.9.4, well ventilated air layers (memory)",
-            stands_for="" if shown else f"{piece.words} counted as well ventilated for heat: it adds no resistance",
+            stands_for=""
+            if shown
+            else f"{piece.words} counted as well ventilated for heat: it adds no resistance",
             origin=Origin.COMPUTED if shown else Origin.ASSUMED,
             method="a well ventilated layer and what lies outside it are left out",
         )
         return
-    slightly = layer is not None and (layer.vent_area is not None or layer.ventilation in ("drained", "vented"))
+    slightly = layer is not None and (
+        layer.vent_area is not None or layer.ventilation in ("drained", "vented")
+    )
     page.compute(
         "resistance",
         lambda d: _resistance(piece, kind, d),

@@ -13,7 +13,13 @@ from speccheck.tables.materials import material
 
 __all__ = ["enter_framing", "member_resistance"]
 
-_TABLE_KIND = {"wall": "wall", "below-grade-wall": "wall", "roof": "roof", "ceiling": "ceiling", "floor": "floor"}
+_TABLE_KIND = {
+    "wall": "wall",
+    "below-grade-wall": "wall",
+    "roof": "roof",
+    "ceiling": "ceiling",
+    "floor": "floor",
+}
 _2X4_TO = 0.115
 """Framing up to this depth [m] counts as 2x4, deeper as 2x6: code tables know only the two."""
 _FAMILY = {"softwood": "wood", "hardwood": "wood", "engineered-wood": "wood", "steel": "metal"}
@@ -30,16 +36,20 @@ def enter_framing(page: Page, assembly: Assembly, framed: Sequence[Slice], pract
         return
     main = max(framed, key=_depth_of)
     framing = main.framing
-    assert framing is not None  # noqa: S101 - chosen for its framing
+    assert framing is not None
     page.declare("framing_material", framing.material)
     page.declare("framing_family", _FAMILY[framing.material])
     _enter_depth(page, main, framing)
-    page.compute("stud_size", lambda d: "2x4" if d <= _2X4_TO else "2x6", [page["stud_depth"]], method="by depth")
+    page.compute(
+        "stud_size", lambda d: "2x4" if d <= _2X4_TO else "2x6", [page["stud_depth"]], method="by depth"
+    )
     path = ("assemblies", page.place, "framing")
     if framing.spacing is not None:
         page.declare("framing_spacing", framing.spacing.value)
     else:
-        gap = Gap(page.place, "framing spacing", f"At which spacing does the framing of {page.place} stand?", path)
+        gap = Gap(
+            page.place, "framing spacing", f"At which spacing does the framing of {page.place} stand?", path
+        )
         page.unknown("framing_spacing", gap)
     _enter_fraction(page, assembly, framing, practice)
 
@@ -93,7 +103,7 @@ def _look_up(kind: str, spacing: float | None, practice: Practice) -> tuple[floa
 def member_resistance(piece: Slice) -> Fact:
     """Enter and return the resistance of the framing that crosses a slice, over the slice's thickness."""
     page, framing = piece.page, piece.framing
-    assert framing is not None  # noqa: S101 - asked of framed slices only
+    assert framing is not None
     if framing.conductivity is not None:
         conductivity = page.declare("member_conductivity", framing.conductivity.value)
     else:
@@ -112,7 +122,11 @@ def _table_conductivity(page: Page, framing: Framing) -> Fact:
     found = material(name) or material("softwood")
     value = found.row_for().row.conductivity if found else None
     if found is None or value is None:
-        gap = Gap(page.place, "conductivity of the framing", f"What is the conductivity of the framing of {page.place}?")
+        gap = Gap(
+            page.place,
+            "conductivity of the framing",
+            f"What is the conductivity of the framing of {page.place}?",
+        )
         return page.unknown("member_conductivity", gap)
     return page.from_table(
         "member_conductivity",

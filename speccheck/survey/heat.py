@@ -62,7 +62,9 @@ class _Build:
         return index if own and framing is not None and framing.crosses else 0
 
 
-def survey_heat(page: Page, assembly: Assembly, section: Section, practice: Practice, films: tuple[Fact, Fact]) -> None:
+def survey_heat(
+    page: Page, assembly: Assembly, section: Section, practice: Practice, films: tuple[Fact, Fact]
+) -> None:
     """Enter resistances and transmittance of an assembly by every method that applies."""
     kept = section.slices[: section.cavity] if well_ventilated(section) else section.slices
     framed = [piece for piece in kept if piece.framing is not None]
@@ -99,14 +101,19 @@ def _survey_paths(page: Page, kept: Sequence[Slice], films: tuple[Fact, Fact], *
     )
     methods: tuple[tuple[str, Callable[..., float], str, str], ...] = (
         ("r_parallel", _parallel, _PARALLEL, "ASHRAE Fundamentals 2021 ch. 27, parallel-path method"),
-        ("r_isothermal", _isothermal, _ISOTHERMAL, "ASHRAE Fundamentals 2021 ch. 27, isothermal planes; NBC A-9.36.2.4"),
+        (
+            "r_isothermal",
+            _isothermal,
+            _ISOTHERMAL,
+            "ASHRAE Fundamentals 2021 ch. 27, isothermal planes; NBC A-9.36.2.4",
+        ),
         ("r_iso_6946", _combined, _COMBINED, "ISO 6946:2017, 6.7.2"),
     )
     for name, fn, method, source in methods:
         page.compute(name, lambda *v, fn=fn: fn(build, v), build.facts, method=method, source=source)
 
 
-def _paths(build: _Build, values: Sequence[float]) -> tuple[tuple[float, tuple[float, ...]], ...]:
+def _paths(build: _Build, values: Sequence[float]) -> tuple[tuple[float, Sequence[float]], ...]:
     """Return the heat paths: layers of one framing set share their members, sets that cross are independent."""
     layers, sets = build.read(values)
     plain = [layer for layer, own in zip(layers, sets, strict=True) if own < 0]
@@ -158,7 +165,9 @@ def _correction_factor(page: Page, stud: Slice, cavity: Fact, others: Sequence[F
     table = tuple((nominal, factor.value) for nominal, factor in rows.factors) if rows else ()
     nominal = cavity.value if isinstance(cavity.value, float) else 0.0
     if not table or metal_framing.effective_cavity_resistance(nominal, table) is None:
-        page.inapplicable("r_correction_factor", "the table has no row for this depth, spacing and cavity resistance")
+        page.inapplicable(
+            "r_correction_factor", "the table has no row for this depth, spacing and cavity resistance"
+        )
         return
     page.compute(
         "r_correction_factor",
@@ -174,17 +183,17 @@ def _modified_zone(
     page: Page, stud: Slice, inner: Sequence[Slice], outer: Sequence[Slice], films: tuple[Fact, Fact]
 ) -> None:
     framing = stud.framing
-    assert framing is not None  # noqa: S101 - chosen for its framing
-    needed = {
-        "flange width": framing.width,
-        "steel thickness": framing.steel_thickness,
-    }
+    assert framing is not None
+    flange, steel = framing.width, framing.steel_thickness
+    needed = {"flange width": flange, "steel thickness": steel}
     gaps = [
-        Gap(page.place, f"{what} of the studs", f"What is the {what} of the studs of {page.place}?", stud.path)
+        Gap(
+            page.place, f"{what} of the studs", f"What is the {what} of the studs of {page.place}?", stud.path
+        )
         for what, value in needed.items()
         if value is None
     ]
-    if gaps:
+    if flange is None or steel is None:
         page.unknown("r_modified_zone", *gaps)
         return
     thickness = [max(_thickness(inner), 0.0), max(_thickness(outer), 0.0)]
@@ -196,10 +205,10 @@ def _modified_zone(
     )
 
     def resistance(depth: float, spacing: float, cavity: float, *rest: float) -> float:
-        member = metal_framing.MetalStud(
-            spacing, depth, framing.width.value, framing.steel_thickness.value  # type: ignore[union-attr]
+        member = metal_framing.MetalStud(spacing, depth, flange.value, steel.value)
+        width = metal_framing.modified_zone_width(
+            member.flange, max(*thickness, 0.0127), 2.0 if factor is None else factor
         )
-        width = metal_framing.modified_zone_width(member.flange, max(*thickness, 0.0127), 2.0 if factor is None else factor)
         inside = rest[0] + sum(rest[2 : 2 + len(inner)])
         outside = rest[1] + sum(rest[2 + len(inner) :])
         return metal_framing.modified_zone_resistance(member, width, cavity, outside, inside)
@@ -231,7 +240,11 @@ def _enter_effective(page: Page, practice: Practice, *, framed: bool, steel: boo
     elif not framed:
         chosen = page["r_series"]
     else:
-        chosen = page[{"parallel": "r_parallel", "isothermal": "r_isothermal", "iso-6946": "r_iso_6946"}[practice.averaging]]
+        chosen = page[
+            {"parallel": "r_parallel", "isothermal": "r_isothermal", "iso-6946": "r_iso_6946"}[
+                practice.averaging
+            ]
+        ]
     effective = page.copy("effective_r", chosen)
     method = chosen.method or "sum of the layers"
     page.declare("effective_r_method", method, origin=Origin.COMPUTED)

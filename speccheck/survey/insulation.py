@@ -20,7 +20,12 @@ def survey_insulation(page: Page, section: Section) -> None:
     _sum(page, "insulation_r", insulation, "nominal resistances of all insulation layers")
     _sum(page, "cavity_r", framed, "nominal resistances of the insulation between framing")
     _sum(page, "continuous_r", continuous, "nominal resistances of the insulation not cut by framing")
-    _sum(page, "continuous_r_outboard", outboard, "continuous insulation outboard of the framing or of the plane")
+    _sum(
+        page,
+        "continuous_r_outboard",
+        outboard,
+        "continuous insulation outboard of the framing or of the plane",
+    )
     foam = [piece for piece in outboard if piece.page["foam_plastic"].value is True]
     _sum(page, "foam_outboard_r", foam, "foam plastic outboard of the framing or of the plane")
     _enter_wind(section)
@@ -44,7 +49,9 @@ def _interrupted(piece: Slice) -> bool:
 def _sum(page: Page, name: str, slices: Sequence[Slice], method: str) -> Fact:
     if not slices:
         return page.declare(name, 0.0, origin=Origin.COMPUTED, method=f"{method}: none")
-    return page.compute(name, lambda *r: sum(r), [p.page["resistance"] for p in slices], method=method, rises="+")
+    return page.compute(
+        name, lambda *r: sum(r), [p.page["resistance"] for p in slices], method=method, rises="+"
+    )
 
 
 def _outboard_continuous(section: Section) -> list[Slice]:
@@ -68,11 +75,16 @@ def _enter_wind(section: Section) -> None:
             continue
         outer = section.slices[index + 1] if index + 1 < len(section.slices) else None
         if outer is None or not outer.is_air:
-            piece.page.declare("faces_moving_air", outer is None, origin=Origin.COMPUTED, method="next layer out")
+            piece.page.declare(
+                "faces_moving_air", outer is None, origin=Origin.COMPUTED, method="next layer out"
+            )
         else:
             ventilation = outer.page["ventilation"]
             piece.page.compute(
-                "faces_moving_air", lambda v: v in ("vented", "ventilated"), [ventilation], method="by the air layer"
+                "faces_moving_air",
+                lambda v: v in ("vented", "ventilated"),
+                [ventilation],
+                method="by the air layer",
             )
 
 

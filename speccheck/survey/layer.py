@@ -42,7 +42,11 @@ def _enter_kind(piece: Slice) -> None:
         statement = getattr(found, name) if found else None
         if statement is not None:
             page.from_table(
-                name, bool(statement.value), source=source_words(statement), stands_for="", origin=Origin.TABLE
+                name,
+                bool(statement.value),
+                source=source_words(statement),
+                stands_for="",
+                origin=Origin.TABLE,
             )
         elif found is not None:
             page.declare(name, False, origin=Origin.TABLE, method="the table does not mark it")
@@ -142,7 +146,10 @@ def _enter_resistance(piece: Slice) -> None:
         )
     elif piece.is_skin:
         page.declare(
-            "resistance", 0.0, origin=Origin.COMPUTED, method="thermal resistance of a sheet or coating is left out"
+            "resistance",
+            0.0,
+            origin=Origin.COMPUTED,
+            method="thermal resistance of a sheet or coating is left out",
         )
     elif piece.is_air:
         return  # an air layer's resistance hangs on its place in the assembly
@@ -188,9 +195,15 @@ def _enter_permeance(piece: Slice) -> None:
         page.inapplicable("permeance_unstated", "no permeance without a cup is stated")
     for cup in ("dry", "wet"):
         fact = _enter_cup(piece, cup, cups)
-        page.compute(f"sd_{cup}", _sd, [fact], method="equivalent air layer thickness", source=_SD_SOURCE, rises="-")
-    page.compute("vapour_class", _class, [page["permeance_dry"]], method="class by dry cup", source=_CLASS_SOURCE)
-    page.compute("vapour_class_wet", _class, [page["permeance_wet"]], method="the same bounds", source=_CLASS_SOURCE)
+        page.compute(
+            f"sd_{cup}", _sd, [fact], method="equivalent air layer thickness", source=_SD_SOURCE, rises="-"
+        )
+    page.compute(
+        "vapour_class", _class, [page["permeance_dry"]], method="class by dry cup", source=_CLASS_SOURCE
+    )
+    page.compute(
+        "vapour_class_wet", _class, [page["permeance_wet"]], method="the same bounds", source=_CLASS_SOURCE
+    )
     _enter_responsive(piece, cups)
 
 
@@ -212,19 +225,30 @@ def _cups(piece: Slice) -> tuple[CupValues, Origin] | None:
 
 def _enter_cup(piece: Slice, cup: str, cups: tuple[CupValues, Origin] | None) -> Fact:
     page, name = piece.page, f"permeance_{cup}"
-    gap = _gap(piece, f"{cup}-cup permeance", f"What is the {cup}-cup permeance of {piece.words}?", "permeance")
+    gap = _gap(
+        piece, f"{cup}-cup permeance", f"What is the {cup}-cup permeance of {piece.words}?", "permeance"
+    )
     if cups is not None:
         return _declared_cup(piece, cup, cups, gap)
     permeability, origin = _stated(piece, "permeability")
     if permeability is not None:
         stated = page.declare("permeability", permeability.value, origin=origin)
         return page.compute(
-            name, permeance_of, [stated, page["thickness"]], method="permeability over thickness", source="ASTM E96"
+            name,
+            permeance_of,
+            [stated, page["thickness"]],
+            method="permeability over thickness",
+            source="ASTM E96",
         )
     value = piece.row.permeance(cup) if piece.row else None  # type: ignore[arg-type]
     if value is None:
         return page.unknown(name, gap)
-    if not page["thickness"].known and not page["thickness"].inapplicable and not piece.is_air and _scales(piece):
+    if (
+        not page["thickness"].known
+        and not page["thickness"].inapplicable
+        and not piece.is_air
+        and _scales(piece)
+    ):
         return page.unknown(name, *page["thickness"].missing, inputs=(page["thickness"].key,))
     return _table_fact(piece, name, value, f"{cup}-cup permeance")
 
@@ -348,5 +372,3 @@ def _air_from_table(piece: Slice) -> None:
             source=source,
             stands_for=f"whether {piece.words} is air-impermeable, from the material table",
         )
-
-

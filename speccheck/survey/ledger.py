@@ -61,12 +61,18 @@ class Page:
         return fact
 
     def declare(
-        self, name: str, value: FactValue, *, origin: Origin = Origin.DECLARED, source: str = "", method: str = ""
+        self,
+        name: str,
+        value: FactValue,
+        *,
+        origin: Origin = Origin.DECLARED,
+        source: str = "",
+        method: str = "",
     ) -> Fact:
         """Enter a value the document gives."""
         return self.enter(Fact(self.place, self._name(name), value, origin, source=source, method=method))
 
-    def from_table(  # noqa: PLR0913 - a table value has all of these
+    def from_table(
         self,
         name: str,
         value: FactValue,
@@ -87,7 +93,9 @@ class Page:
     def unknown(self, name: str, *gaps: Gap, inputs: tuple[Key, ...] = (), method: str = "") -> Fact:
         """Enter a fact that has no value because something is not shown."""
         return self.enter(
-            Fact(self.place, self._name(name), None, Origin.UNKNOWN, method=method, inputs=inputs, missing=gaps)
+            Fact(
+                self.place, self._name(name), None, Origin.UNKNOWN, method=method, inputs=inputs, missing=gaps
+            )
         )
 
     def inapplicable(self, name: str, why: str) -> Fact:
@@ -113,12 +121,24 @@ class Page:
         assumed = _union(f.assumed for f in inputs)
         idle = next((f for f in inputs if f.inapplicable), None)
         if idle is not None:
-            return self.enter(Fact(self.place, self._name(name), None, Origin.INAPPLICABLE, method=idle.method))
+            return self.enter(
+                Fact(self.place, self._name(name), None, Origin.INAPPLICABLE, method=idle.method)
+            )
         missing = _union(f.missing for f in inputs)
         if missing or any(f.value is None for f in inputs):
             return self.enter(
                 Fact(
-                    self.place, self._name(name), None, Origin.UNKNOWN, None, None, method, source, keys, assumed, missing
+                    self.place,
+                    self._name(name),
+                    None,
+                    Origin.UNKNOWN,
+                    None,
+                    None,
+                    method,
+                    source,
+                    keys,
+                    assumed,
+                    missing,
                 )
             )
         try:
@@ -126,10 +146,14 @@ class Page:
             low, high = _range(fn, inputs, rises) if rises else (None, None)
         except (ValueError, ArithmeticError) as error:
             # what is declared lies outside the range of the method: ask, never crash or guess
-            gap = Gap(self.place, name.replace("_", " "), f"{self.place}: {error}. Are the values declared right?")
+            gap = Gap(
+                self.place, name.replace("_", " "), f"{self.place}: {error}. Are the values declared right?"
+            )
             return self.unknown(name, gap, inputs=keys, method=method)
         return self.enter(
-            Fact(self.place, self._name(name), value, Origin.COMPUTED, low, high, method, source, keys, assumed)
+            Fact(
+                self.place, self._name(name), value, Origin.COMPUTED, low, high, method, source, keys, assumed
+            )
         )
 
     def copy(self, name: str, fact: Fact, *, method: str = "") -> Fact:

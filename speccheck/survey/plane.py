@@ -18,20 +18,25 @@ _NAMED = ("condensing_plane", "plane_material", "plane_group")
 _STEADY = "steady one-dimensional heat flow at the mean of the three coldest months"
 
 
-def survey_plane(page: Page, section: Section, climate: Page, project: Page, films: tuple[Fact, Fact]) -> None:
+def survey_plane(
+    page: Page, section: Section, climate: Page, project: Page, films: tuple[Fact, Fact]
+) -> None:
     """Enter the facts of the condensing plane and of the inside surface.
 
-    Parameters
-    ----------
-    page, section: the assembly.
-    climate, project: pages with the outdoor and indoor conditions.
-    films: inside and outside surface resistance.
+    Args:
+        page: the page of the assembly.
+        section: its parts.
+        climate: the page with the outdoor conditions.
+        project: the page with the indoor conditions.
+        films: inside and outside surface resistance.
     """
     if section.unsure and section.plane is None:
         for name in (*_NAMED, *_DERIVED):
             page.unknown(name, *section.unsure)
     elif section.plane is None:
-        why = "no insulation" if section.main is None else "nothing outboard of the insulation stops moving air"
+        why = (
+            "no insulation" if section.main is None else "nothing outboard of the insulation stops moving air"
+        )
         for name in (*_NAMED, *_DERIVED):
             page.inapplicable(name, why)
     else:
@@ -43,7 +48,7 @@ def _resistances(slices: "list[Slice] | tuple[Slice, ...]") -> list[Fact]:
     return [piece.page["resistance"] for piece in slices]
 
 
-def _enter_plane(  # noqa: PLR0913 - the plane hangs on all of these
+def _enter_plane(
     page: Page, section: Section, plane: int, climate: Page, project: Page, films: tuple[Fact, Fact]
 ) -> None:
     own = section.slices[plane]
@@ -72,7 +77,9 @@ def _enter_plane(  # noqa: PLR0913 - the plane hangs on all of these
         method="outboard over the whole, films included",
         rises="-+",
     )
-    page.compute("outboard_ratio", lambda i, o: o / i, [inboard, outboard], method="outboard over inboard", rises="-+")
+    page.compute(
+        "outboard_ratio", lambda i, o: o / i, [inboard, outboard], method="outboard over inboard", rises="-+"
+    )
     _enter_winter(page, inboard, outboard, climate, project)
 
 
@@ -80,7 +87,11 @@ def _enter_winter(page: Page, inboard: Fact, outboard: Fact, climate: Page, proj
     inside, outside = project["indoor_temperature"], climate["winter_mean_temperature"]
     dew = project["indoor_dew_point"]
     temperature = page.compute(
-        "plane_temperature", plane_temperature, [inboard, outboard, inside, outside], method=_STEADY, rises="-+++"
+        "plane_temperature",
+        plane_temperature,
+        [inboard, outboard, inside, outside],
+        method=_STEADY,
+        rises="-+++",
     )
     page.compute("plane_freezes", lambda t: t < 0.0, [temperature], method="below 0 °C")
     page.compute(
@@ -91,7 +102,9 @@ def _enter_winter(page: Page, inboard: Fact, outboard: Fact, climate: Page, proj
         source="ISO 13788:2012, annex E",
         rises="+-",
     )
-    page.compute("plane_margin", lambda t, d: t - d, [temperature, dew], method="plane less dew point", rises="+-")
+    page.compute(
+        "plane_margin", lambda t, d: t - d, [temperature, dew], method="plane less dew point", rises="+-"
+    )
     page.compute(
         "required_outboard_share",
         lambda d, i, o: required_outboard_share(d, i, o) if i > o else 0.0,
@@ -101,9 +114,6 @@ def _enter_winter(page: Page, inboard: Fact, outboard: Fact, climate: Page, proj
 
 
 def _enter_surface(page: Page, climate: Page, project: Page, inside_film: Fact) -> None:
-    whole = page["effective_r"] if "effective_r" in page else None
-    if whole is None:
-        return
     factor = page.compute(
         "temperature_factor",
         temperature_factor,

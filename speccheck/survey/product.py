@@ -26,13 +26,25 @@ def survey_product(page: Page, name: str, product: Product) -> None:
     for cup in ("dry", "wet"):
         value = getattr(cups, f"{cup}_cup") if cups else None
         question = f"What is the {cup}-cup permeance of {name}?"
-        _enter(page, f"permeance_{cup}", value.value if value else None, Gap(name, f"{cup}-cup permeance", question, path))
+        _enter(
+            page,
+            f"permeance_{cup}",
+            value.value if value else None,
+            Gap(name, f"{cup}-cup permeance", question, path),
+        )
     air = product.air_permeance
-    at_75 = air is not None and air.reference_pressure is not None and abs(air.reference_pressure - 75.0) < 0.5
+    at_75 = (
+        air is not None and air.reference_pressure is not None and abs(air.reference_pressure - 75.0) < 0.5
+    )
     gap = Gap(name, "air permeance", f"What is the air permeance of {name} at 75 Pa?", path)
     _enter(page, "air_permeance", air.value if air is not None and at_75 else None, gap)
     family = product.family
-    _enter(page, "family", family, Gap(name, "generic family", f"Which generic family does {name} belong to?", path))
+    _enter(
+        page,
+        "family",
+        family,
+        Gap(name, "generic family", f"Which generic family does {name} belong to?", path),
+    )
 
 
 def _enter(page: Page, name: str, value: float | str | None, gap: Gap) -> None:

@@ -15,7 +15,11 @@ DEFAULT_INDOOR_TEMPERATURE = 21.0
 _QUESTIONS = {
     "use": ("use of the building", "What is the building used for?", ("project",)),
     "ventilation": ("ventilation", "Is there whole-building mechanical ventilation?", ("project",)),
-    "combustion": ("combustion appliances", "Are there combustion appliances, and how do they take their air?", ("project",)),
+    "combustion": (
+        "combustion appliances",
+        "Are there combustion appliances, and how do they take their air?",
+        ("project",),
+    ),
     "volume": ("volume", "What is the volume inside the air barrier?", ("project",)),
     "floor_area": ("floor area", "What is the conditioned floor area?", ("project",)),
     "enclosure_area": ("enclosure area", "What is the area of the air barrier?", ("project",)),
@@ -35,7 +39,9 @@ def survey_project(page: Page, document: Document) -> None:
     page.declare("adopted_count", float(len(project.adopted)))
     page.declare("assembly_count", float(len(document.assemblies)))
     page.declare("junction_count", float(len(document.junctions)))
-    page.declare("country", _country(project), origin=Origin.COMPUTED, method="by the place, else by the codes adopted")
+    page.declare(
+        "country", _country(project), origin=Origin.COMPUTED, method="by the place, else by the codes adopted"
+    )
     page.declare("built_shown", project.built is not None)
     page.declare("air_lead_named", bool(project.air_barrier_lead))
     for name in ("use", "ventilation", "combustion"):
@@ -87,7 +93,12 @@ def _enter_indoor(page: Page, indoor: Indoor) -> None:
     else:
         humidity = page.unknown(
             "indoor_rh",
-            Gap("project", "indoor humidity", "Which relative humidity is kept indoors in winter?", ("project", "indoor")),
+            Gap(
+                "project",
+                "indoor humidity",
+                "Which relative humidity is kept indoors in winter?",
+                ("project", "indoor"),
+            ),
         )
     pressure = page.compute(
         "indoor_vapour_pressure",
@@ -125,11 +136,17 @@ def enter_cooling(page: Page, zone_number: float | None) -> None:
 def _enter_target(page: Page, project: Project) -> None:
     target = project.airtightness.target
     gap = Gap(
-        "project", "air-tightness target", "Which air-tightness is the building to reach?", ("project", "airtightness")
+        "project",
+        "air-tightness target",
+        "Which air-tightness is the building to reach?",
+        ("project", "airtightness"),
     )
     measure = {None: "none", Kind.AIR_CHANGE: "air-change"}.get(target.kind if target else None, "area")
     page.declare("airtightness_measure", measure, origin=Origin.COMPUTED)
-    for name, kind in (("airtightness_target", Kind.AIR_CHANGE), ("airtightness_target_area", Kind.AIR_PERMEANCE)):
+    for name, kind in (
+        ("airtightness_target", Kind.AIR_CHANGE),
+        ("airtightness_target_area", Kind.AIR_PERMEANCE),
+    ):
         if target is None:
             page.unknown(name, gap)
         elif target.kind is kind:

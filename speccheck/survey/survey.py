@@ -17,14 +17,12 @@ __all__ = ["survey"]
 def survey(document: Document, folder: Path = Path()) -> Surveyed:
     """Return the facts of a document.
 
-    Parameters
-    ----------
-    document: what is declared.
-    folder: the folder from which a weather file's path starts.
+    Args:
+        document: what is declared.
+        folder: the folder from which a weather file's path starts.
 
-    Raises
-    ------
-    speccheck.tables.climate.WeatherFileError: when a weather file cannot be read.
+    Raises:
+        speccheck.tables.climate.WeatherFileError: when a weather file cannot be read.
     """
     ledger = Ledger()
     project = ledger.page("project", "project")
@@ -34,7 +32,8 @@ def survey(document: Document, folder: Path = Path()) -> Surveyed:
     number = climate["zone_number"].value
     enter_cooling(project, number if isinstance(number, float) else None)
     assemblies = [
-        survey_assembly(ledger, name, assembly, document.products) for name, assembly in document.assemblies.items()
+        survey_assembly(ledger, name, assembly, document.products)
+        for name, assembly in document.assemblies.items()
     ]
     survey_air_line(ledger, document, {built.name: built.air_layers for built in assemblies})
     for name, product in document.products.items():
@@ -47,13 +46,17 @@ def _subjects(ledger: Ledger, document: Document, assemblies: list[SurveyedAssem
     subjects = [Subject("project", "project", ("project",), everywhere)]
     by_name = {built.name: built.page for built in assemblies}
     for built in assemblies:
-        subjects.append(Subject("assembly", built.name, ("assemblies", built.name), (built.page, *everywhere)))
+        subjects.append(
+            Subject("assembly", built.name, ("assemblies", built.name), (built.page, *everywhere))
+        )
         subjects.extend(
             Subject("layer", piece.page.place, piece.path, (piece.page, built.page, *everywhere))
             for piece in built.slices
         )
-    for name in document.junctions:
-        subjects.append(Subject("junction", name, ("junctions", name), (ledger.page("junction", name), *everywhere)))
+    subjects += [
+        Subject("junction", name, ("junctions", name), (ledger.page("junction", name), *everywhere))
+        for name in document.junctions
+    ]
     for kind, key, things in (
         ("opening", "openings", document.openings),
         ("penetration", "penetrations", document.penetrations),
@@ -61,6 +64,8 @@ def _subjects(ledger: Ledger, document: Document, assemblies: list[SurveyedAssem
         for name, thing in things.items():
             pages = (ledger.page(kind, name), by_name[thing.within], *everywhere)
             subjects.append(Subject(kind, name, (key, name), pages))
-    for name in document.products:
-        subjects.append(Subject("product", name, ("products", name), (ledger.page("product", name), *everywhere)))
+    subjects += [
+        Subject("product", name, ("products", name), (ledger.page("product", name), *everywhere))
+        for name in document.products
+    ]
     return subjects

@@ -108,14 +108,21 @@ def _enter_drying(page: Page, side: str, slices: list[Slice] | Gap) -> None:
 def _tightest(page: Page, label: str, slices: Sequence[Slice], cup: str = "dry") -> Slice | None:
     """Enter which of the layers is the tightest; unknown where one of them is not known and could be."""
     facts = [piece.page[f"permeance_{cup}"] for piece in slices]
-    known = [(fact.value, piece) for fact, piece in zip(facts, slices, strict=True) if isinstance(fact.value, float)]
+    known = [
+        (fact.value, piece)
+        for fact, piece in zip(facts, slices, strict=True)
+        if isinstance(fact.value, float)
+    ]
     missing = tuple(gap for fact in facts for gap in fact.missing)
     if missing:
         page.unknown(label, *dict.fromkeys(missing), inputs=tuple(fact.key for fact in facts))
         return None
     tightest = min(known, key=lambda pair: pair[0])[1]
     page.compute(
-        label, lambda *_, tightest=tightest: tightest.words, facts, method=f"lowest {cup}-cup permeance of its side"
+        label,
+        lambda *_, tightest=tightest: tightest.words,
+        facts,
+        method=f"lowest {cup}-cup permeance of its side",
     )
     return tightest
 
@@ -145,7 +152,9 @@ def _enter_retarder(page: Page, inboard: Sequence[Slice]) -> None:
 
 
 def _enter_class(page: Page, name: str, permeance: Fact) -> None:
-    page.compute(name, lambda w: str(vapour_class(w)), [permeance], method="class bounds", source=_CLASS_SOURCE)
+    page.compute(
+        name, lambda w: str(vapour_class(w)), [permeance], method="class bounds", source=_CLASS_SOURCE
+    )
 
 
 def _enter_exterior_tightest(page: Page, outboard: list[Slice] | Gap) -> None:
@@ -171,7 +180,9 @@ def _enter_sd(page: Page, inboard: Sequence[Slice], outboard: list[Slice] | Gap)
     inside = _sd(page, "sd_inside", page["interior_permeance_dry"], "dry cup")
     wet = page["exterior_permeance_wet"]
     best = wet if wet.known or wet.inapplicable else page["exterior_permeance_dry"]
-    outside = _sd(page, "sd_outside", best, "wet cup" if best is wet else "dry cup, since the wet cup is not shown")
+    outside = _sd(
+        page, "sd_outside", best, "wet cup" if best is wet else "dry cup, since the wet cup is not shown"
+    )
     page.compute(
         "sd_ratio",
         lambda i, o: i / o if o > 0 else 1.0e6,

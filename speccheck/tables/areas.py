@@ -11,7 +11,12 @@ from speccheck.tables.compiled import Area
 
 __all__ = ["OWNERS", "all_areas"]
 
-OWNERS = ("speccheck.tables.materials", "speccheck.tables.construction", "speccheck.judgement.library", "speccheck.judgement.cautions")
+OWNERS = (
+    "speccheck.tables.materials",
+    "speccheck.tables.construction",
+    "speccheck.judgement.library",
+    "speccheck.judgement.cautions",
+)
 
 
 def all_areas(rules: Path | None = None) -> list[Area]:

@@ -16,15 +16,13 @@ class ChangeError(ValueError):
 def changed(data: Mapping[str, Any], changes: Mapping[str, Any]) -> dict[str, Any]:
     """Return the document with each path set to its new value; None takes the entry away.
 
-    Parameters
-    ----------
-    data: a document as plain data.
-    changes: path to value. Steps are joined by dots; a step into a list is a layer's name or a position, such as
-        ``assemblies.wall.layers.sheathing.thickness``.
+    Args:
+        data: a document as plain data.
+        changes: path to value. Steps are joined by dots; a step into a list is a layer's name or a position, such as
+            ``assemblies.wall.layers.sheathing.thickness``.
 
-    Raises
-    ------
-    ChangeError: when a path leads nowhere.
+    Raises:
+        ChangeError: when a path leads nowhere.
     """
     copy = deepcopy(dict(data))
     for path, value in changes.items():

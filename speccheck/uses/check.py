@@ -49,11 +49,10 @@ def load(path: Path) -> Loaded:
 def check(loaded: Loaded, extra: Sequence[Pack] = (), today: date | None = None) -> Checked:
     """Return facts and findings of a loaded document.
 
-    Parameters
-    ----------
-    loaded: the document.
-    extra: packs in force besides practice and the editions adopted.
-    today: the day waivers are held against; the current day when not given.
+    Args:
+        loaded: the document.
+        extra: packs in force besides practice and the editions adopted.
+        today: the day waivers are held against; the current day when not given.
     """
     document = loaded.document
     surveyed = survey(document, loaded.folder)
@@ -72,8 +71,8 @@ def check_file(path: Path, extra: Sequence[Pack] = (), today: date | None = None
     return check(load(path), extra, today)
 
 
-def check_data(data: dict[str, Any], name: str, extra: Sequence[Pack] = (), today: date | None = None) -> Checked:
+def check_data(
+    data: dict[str, Any], name: str, extra: Sequence[Pack] = (), today: date | None = None
+) -> Checked:
     """Return facts and findings of a document given as plain data."""
     return check(load_data(data, name, KNOWN), extra, today)
-
-

@@ -93,7 +93,7 @@ def _compare_vapour(comparison: Comparison, old: Page, new: Page, before: Checke
         if row.verdict == "different":
             was, now = row.before.value, row.after.value
             comparison.doubts.append(
-                f"the {cup}-cup vapour class of {place} changes from {was} to {now}; a change of class is the designer's"
+                f"the {cup}-cup vapour class of {place} changes from {was} to {now}; that is for the designer"
             )
     _cross_cups(comparison, old, new, dry, wet)
     _tested_alike(comparison, place, before, after)
@@ -104,15 +104,22 @@ def _cross_cups(comparison: Comparison, old: Page, new: Page, dry: Row, wet: Row
     shown_old = [cup for cup, row in (("dry", dry), ("wet", wet)) if row.before.known]
     shown_new = [cup for cup, row in (("dry", dry), ("wet", wet)) if row.after.known]
     if new["permeance_unstated"].known:
-        comparison.doubts.append(f"the substitute of {place} states a permeance without its cup, so it cannot be compared")
+        comparison.doubts.append(
+            f"the substitute of {place} states a permeance without its cup, so it cannot be compared"
+        )
     elif shown_old and not shown_new:
-        comparison.doubts.append(f"the substitute of {place} states no permeance; ask for dry-cup and wet-cup values")
+        comparison.doubts.append(
+            f"the substitute of {place} states no permeance; ask for dry-cup and wet-cup values"
+        )
     elif shown_old and shown_new and not set(shown_old) & set(shown_new):
         comparison.doubts.append(
-            f"{place} is specified by {shown_old[0]} cup and the substitute by {shown_new[0]} cup: the two cannot be compared"
+            f"{place} is specified by {shown_old[0]} cup and the substitute by {shown_new[0]} cup: "
+            "the two cannot be compared"
         )
     elif "dry" in shown_old and "dry" not in shown_new:
-        comparison.doubts.append(f"the substitute of {place} states no dry-cup permeance, by which it is classed")
+        comparison.doubts.append(
+            f"the substitute of {place} states no dry-cup permeance, by which it is classed"
+        )
     elif old["permeance_declared"].value is True and new["permeance_declared"].value is not True:
         comparison.doubts.append(
             f"the permeance of {place} was declared and that of the substitute is only a table value"
@@ -122,7 +129,9 @@ def _cross_cups(comparison: Comparison, old: Page, new: Page, dry: Row, wet: Row
 def _tested_alike(comparison: Comparison, place: str, before: Checked, after: Checked) -> None:
     was, now = _tested(before, place), _tested(after, place)
     if was and now and was != now:
-        comparison.doubts.append(f"the permeance of {place} was tested as {was} and the substitute's as {now}: not the same")
+        comparison.doubts.append(
+            f"the permeance of {place} was tested as {was} and the substitute's as {now}: not the same"
+        )
 
 
 def _tested(checked: Checked, place: str) -> str:
@@ -144,9 +153,13 @@ def _compare_air(comparison: Comparison, old: Page, new: Page) -> None:
     if tight.before.value is True and tight.after.value is False:
         comparison.worse.append(f"{place} is the air barrier and the substitute is not air-impermeable")
     elif not row.after.known and not tight.after.known:
-        comparison.doubts.append(f"{place} is an air barrier and the substitute states no air permeance (ASTM E2178)")
+        comparison.doubts.append(
+            f"{place} is an air barrier and the substitute states no air permeance (ASTM E2178)"
+        )
     elif row.after.origin is Origin.TABLE and row.before.origin in (Origin.DECLARED, Origin.PRODUCT):
-        comparison.doubts.append(f"the air permeance of {place} was declared and the substitute's is only a table value")
+        comparison.doubts.append(
+            f"the air permeance of {place} was declared and the substitute's is only a table value"
+        )
 
 
 def _compare_heat(comparison: Comparison, old: Page, new: Page) -> None:
@@ -169,4 +182,6 @@ def _compare_stay(comparison: Comparison, old: Page, new: Page) -> None:
     row = _row(comparison, "days in the weather", "duration", old, new, "exposure_limit")
     planned = old["exposure"].value
     if isinstance(planned, float) and row.before.known and not row.after.known:
-        comparison.doubts.append(f"{comparison.place} is to stay {planned:g} days in the weather; the substitute states no limit")
+        comparison.doubts.append(
+            f"{comparison.place} is to stay {planned:g} days in the weather; the substitute states no limit"
+        )

@@ -11,7 +11,7 @@ from speccheck.judgement.pack import Pack, Rule
 from speccheck.uses.change import ChangeError, changed
 from speccheck.uses.check import check_data
 
-__all__ = ["Example", "EXAMPLE_DAY", "examples_of", "run_example"]
+__all__ = ["EXAMPLE_DAY", "Example", "examples_of", "run_example"]
 
 EXAMPLE_DAY = date(2026, 1, 15)
 """The day on which examples are judged, so that waivers in them do not age."""
@@ -68,11 +68,16 @@ def _compare(example: Example, findings: list[Finding]) -> str:
     place, level, strength = wanted["place"], wanted["level"], wanted.get("strength")
     here = [finding for finding in findings if finding.place == place]
     if level == Level.NOT_APPLICABLE:
-        return "" if not here else f"{example.name}: expected nothing at {place}, got {here[0].level}: {here[0].reason}"
+        return (
+            ""
+            if not here
+            else f"{example.name}: expected nothing at {place}, got {here[0].level}: {here[0].reason}"
+        )
     if not here:
         elsewhere = ", ".join(f"{f.level} at {f.place}" for f in findings) or "no finding"
         return f"{example.name}: expected {level} at {place}, got {elsewhere}"
     got = here[0]
     if got.level != level or (strength and got.strength != strength):
-        return f"{example.name}: expected {level} {strength or ''} at {place}, got {got.level} {got.strength}: {got.reason}"
+        expected = f"{level} {strength or ''}".strip()
+        return f"{example.name}: expected {expected} at {place}, got {got.severity}: {got.reason}"
     return ""

@@ -14,9 +14,8 @@ __all__ = ["PackError", "read_packs"]
 def read_packs(paths: Sequence[Path]) -> tuple[Pack, ...]:
     """Return the packs in some files.
 
-    Raises
-    ------
-    PackError: when a file cannot be read, a pack cannot be used, or one of its examples comes out otherwise than it says.
+    Raises:
+        PackError: when a file cannot be read, a pack cannot be used, or an example comes out otherwise than it says.
     """
     return tuple(_read(path) for path in paths)
 

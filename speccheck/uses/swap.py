@@ -46,7 +46,7 @@ class Change:
     def finding(self) -> Finding:
         """The finding that still speaks, or the one that spoke."""
         found = self.after or self.before
-        assert found is not None  # noqa: S101 - a change has one side at least
+        assert found is not None
         return found
 
     @property
@@ -106,7 +106,10 @@ class Swapped:
             return "ask the designer", doubts[0]
         unsure = self.of("unsure")
         if unsure:
-            return "ask the designer", f"{unsure[0].finding.title} can no longer be judged: {unsure[0].finding.reason}"
+            return (
+                "ask the designer",
+                f"{unsure[0].finding.title} can no longer be judged: {unsure[0].finding.reason}",
+            )
         return self._by_trend()
 
     def _by_trend(self) -> tuple[str, str]:
@@ -119,15 +122,17 @@ class Swapped:
             return ("ask the designer", kept + reason) if higher or gains else ("worse", kept + reason)
         if higher or gains:
             return "better", gains[0] if gains else f"{higher[0].finding.title}: {higher[0].finding.reason}"
-        return "equal", "every rule comes out as before, and what is stated is the same within what data sheets tell"
+        return (
+            "equal",
+            "every rule comes out as before, and what is stated is the same within what data sheets tell",
+        )
 
 
 def read_product(path: Path) -> dict[str, Any]:
     """Return what a product file states, as plain data.
 
-    Raises
-    ------
-    Unreadable: with every problem, each with line and column.
+    Raises:
+        Unreadable: with every problem, each with line and column.
     """
     source = read_file(path)
     problems: list[Problem] = list(source.problems)
@@ -140,31 +145,37 @@ def read_product(path: Path) -> dict[str, Any]:
     family = source.data.get("family")
     near = KNOWN.material(family) if isinstance(family, str) else None
     if near is not None:
-        expected = f"a material of the table; nearest: {', '.join(near)}" if near else "a material of the table"
+        expected = (
+            f"a material of the table; nearest: {', '.join(near)}" if near else "a material of the table"
+        )
         do = "correct it, or leave `family` out"
         mark = source.mark(("family",))
-        problems.append(Problem(f"material {family!r} is not known", expected, do, ("family",), mark, source.name))
+        problems.append(
+            Problem(f"material {family!r} is not known", expected, do, ("family",), mark, source.name)
+        )
     if problems:
         raise Unreadable(*problems)
     return dict(source.data)
 
 
 def swap(
-    loaded: Loaded, place: str, product: Mapping[str, Any], extra: Sequence[Pack] = (), today: date | None = None
+    loaded: Loaded,
+    place: str,
+    product: Mapping[str, Any],
+    extra: Sequence[Pack] = (),
+    today: date | None = None,
 ) -> Swapped:
     """Return what changes when a product takes the place of a layer, or of a product wherever it is used.
 
-    Parameters
-    ----------
-    loaded: the document as specified.
-    place: ``assembly.layer``, or the id of a product.
-    product: what the substitute's data sheet states.
-    extra: packs in force besides practice and the editions adopted.
-    today: the day waivers are held against.
+    Args:
+        loaded: the document as specified.
+        place: ``assembly.layer``, or the id of a product.
+        product: what the substitute's data sheet states.
+        extra: packs in force besides practice and the editions adopted.
+        today: the day waivers are held against.
 
-    Raises
-    ------
-    SwapError: when there is no such layer or product.
+    Raises:
+        SwapError: when there is no such layer or product.
     """
     data, layers = _substituted(loaded, place, product)
     before = check(loaded, extra, today)
@@ -191,7 +202,11 @@ def _substituted(loaded: Loaded, place: str, product: Mapping[str, Any]) -> tupl
         kept = {key: value for key, value in layer.items() if key not in _OWN}
         if "thickness" in product:
             kept.pop("thickness", None)
-        data["assemblies"][name]["layers"][index] = {**kept, "id": id_, "product": _free_name(loaded.source.data)}
+        data["assemblies"][name]["layers"][index] = {
+            **kept,
+            "id": id_,
+            "product": _free_name(loaded.source.data),
+        }
         layers.append(f"{name}.{id_}")
     return data, layers
 
