@@ -11,6 +11,8 @@ import re
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
+from speccheck.judgement.sentence_error import NOT_SHOWN, SentenceError
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Mapping
 
@@ -18,7 +20,6 @@ if TYPE_CHECKING:
 
 __all__ = ["NOT_SHOWN", "SentenceError", "check_sentence", "render"]
 
-NOT_SHOWN = "not shown"
 LONGEST = 1000
 _PLACEHOLDER = re.compile(
     r"\{\{[ \t]*(?P<name>[A-Za-z_][A-Za-z0-9_]*(?:\.[A-Za-z_][A-Za-z0-9_]*)*)"
@@ -30,20 +31,6 @@ _RICHER = re.compile(r"\{[{%#]|\r|\{\Z")
 _WORDS = frozenset(
     {"true", "false", "none", "True", "False", "None", "not", "and", "or", "in", "is", "if", "else"}
 )
-
-
-class SentenceError(ValueError):
-    """What is wrong with a sentence, and where in it.
-
-    Args:
-        what: What is wrong and what is expected, in one plain sentence.
-        offset: Place in the text, in characters from its beginning.
-    """
-
-    def __init__(self, what: str, offset: int = 0) -> None:
-        self.what = what
-        self.offset = offset
-        super().__init__(what)
 
 
 class _Piece(NamedTuple):

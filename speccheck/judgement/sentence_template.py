@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from jinja2 import TemplateSyntaxError, nodes, pass_context
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
-from speccheck.judgement.sentence import NOT_SHOWN, SentenceError
+from speccheck.judgement.sentence_error import NOT_SHOWN, SentenceError
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Mapping
