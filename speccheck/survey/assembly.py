@@ -9,6 +9,7 @@ from speccheck.survey.build_up import Slice, build_up
 from speccheck.survey.contents import survey_contents
 from speccheck.survey.convention import practice_of
 from speccheck.survey.cover import survey_cover
+from speccheck.survey.fact import Origin
 from speccheck.survey.films import enter_air_layers, enter_films
 from speccheck.survey.heat import survey_heat
 from speccheck.survey.insulation import survey_insulation
@@ -53,10 +54,13 @@ def survey_assembly(
         survey_layer(piece, position)
     parts = section(slices)
     for index, piece in enumerate(slices):
-        piece.page.declare("side", parts.side(index))
+        piece.page.declare("side", parts.side(index), origin=Origin.COMPUTED)
     outside = assembly.outside or ("ground" if assembly.kind in ("slab", "below-grade-wall") else "outdoors")
     page.declare("kind", assembly.kind)
-    page.declare("outside", outside)
+    shown = Origin.DECLARED if assembly.outside else Origin.COMPUTED
+    page.declare(
+        "outside", outside, origin=shown, method="" if assembly.outside else "by the kind of assembly"
+    )
     practice = practice_of(str(project["country"].value))
     films = enter_films(page, assembly.kind, outside, parts, practice)
     enter_air_layers(assembly.kind, parts)

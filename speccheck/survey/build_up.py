@@ -9,7 +9,7 @@ from speccheck.survey.ledger import Ledger, Page
 from speccheck.tables.material import Material, RowAt
 from speccheck.tables.materials import material
 
-__all__ = ["Slice", "build_up"]
+__all__ = ["Path", "Slice", "build_up"]
 
 Path = tuple[str | int, ...]
 

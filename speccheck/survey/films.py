@@ -55,9 +55,19 @@ def enter_films(
         "film_outside",
         value.value,
         source=source_words(value),
-        stands_for="",
+        stands_for=_taken_as_open(section) if outside == "outdoors" else "",
         method=f"{practice.films}, {where}",
     )
+
+
+def _taken_as_open(section: Section) -> str:
+    """Return the sentence that says a cavity counts as well ventilated though nothing shows it; else nothing."""
+    if section.cavity is None or section.ventilation is not None:
+        return ""
+    piece = section.slices[section.cavity]
+    if piece.layer is not None and piece.layer.vent_area is not None:
+        return ""
+    return f"{piece.words} counted as well ventilated for heat: it and what lies outside it add no resistance"
 
 
 def enter_air_layers(kind: str, section: Section) -> None:
@@ -65,7 +75,8 @@ def enter_air_layers(kind: str, section: Section) -> None:
     for index, piece in enumerate(section.slices):
         if piece.is_air:
             _enter_ventilation(piece, is_cavity=index == section.cavity)
-            _enter_resistance(piece, kind, dropped=index == section.cavity and well_ventilated(section))
+            dropped = index == section.cavity and well_ventilated(section)
+            _enter_resistance(piece, kind, section, dropped=dropped)
 
 
 def _enter_ventilation(piece: Slice, *, is_cavity: bool) -> None:
@@ -80,25 +91,23 @@ def _enter_ventilation(piece: Slice, *, is_cavity: bool) -> None:
             "ventilation",
             "none",
             source="common practice, no source",
-            stands_for=f"{piece.words} taken as a closed air layer, since it lies inboard of the insulation",
+            stands_for=f"{piece.words} taken as a closed air layer, since its ventilation is not declared",
             origin=Origin.ASSUMED,
         )
 
 
-def _enter_resistance(piece: Slice, kind: str, *, dropped: bool) -> None:
+def _enter_resistance(piece: Slice, kind: str, section: Section, *, dropped: bool) -> None:
     page, layer = piece.page, piece.layer
     if "resistance" in page:
         return
     if dropped:
-        shown = layer is not None and (layer.ventilation is not None or layer.vent_area is not None)
+        assumption = _taken_as_open(section)
         page.from_table(
             "resistance",
             0.0,
             source="ISO 6946:2017, 6.9.4, well ventilated air layers (memory)",
-            stands_for=""
-            if shown
-            else f"{piece.words} counted as well ventilated for heat: it adds no resistance",
-            origin=Origin.COMPUTED if shown else Origin.ASSUMED,
+            stands_for=assumption,
+            origin=Origin.ASSUMED if assumption else Origin.COMPUTED,
             method="a well ventilated layer and what lies outside it are left out",
         )
         return

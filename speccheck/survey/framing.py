@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from speccheck.document.assembly import Assembly, Framing
-from speccheck.survey.build_up import Slice
+from speccheck.survey.build_up import Path, Slice
 from speccheck.survey.convention import Practice
 from speccheck.survey.fact import Fact, Gap, Origin
 from speccheck.survey.ledger import Page
@@ -11,7 +11,7 @@ from speccheck.survey.table_words import source_words
 from speccheck.tables.construction import framing_fraction
 from speccheck.tables.materials import material
 
-__all__ = ["enter_framing", "member_resistance"]
+__all__ = ["enter_framing", "layer_fraction", "main_framed", "member_resistance"]
 
 _TABLE_KIND = {
     "wall": "wall",
@@ -34,7 +34,7 @@ def enter_framing(page: Page, assembly: Assembly, framed: Sequence[Slice], pract
         for name in ("framing_material", "framing_family", "stud_size"):
             page.declare(name, "none", origin=Origin.COMPUTED)
         return
-    main = max(framed, key=_depth_of)
+    main = main_framed(framed)
     framing = main.framing
     assert framing is not None
     page.declare("framing_material", framing.material)
@@ -51,7 +51,12 @@ def enter_framing(page: Page, assembly: Assembly, framed: Sequence[Slice], pract
             page.place, "framing spacing", f"At which spacing does the framing of {page.place} stand?", path
         )
         page.unknown("framing_spacing", gap)
-    _enter_fraction(page, assembly, framing, practice)
+    _enter_fraction(page, path, assembly.kind, framing, practice)
+
+
+def main_framed(framed: Sequence[Slice]) -> Slice:
+    """Return the main framed layer, the deepest, of at least one."""
+    return max(framed, key=_depth_of)
 
 
 def _depth_of(piece: Slice) -> float:
@@ -66,18 +71,51 @@ def _enter_depth(page: Page, main: Slice, framing: Framing) -> None:
         page.copy("stud_depth", main.page["thickness"], method="thickness of the framed layer")
 
 
-def _enter_fraction(page: Page, assembly: Assembly, framing: Framing, practice: Practice) -> None:
+def layer_fraction(piece: Slice, page: Page, assembly: Assembly, main: Slice, practice: Practice) -> Fact:
+    """Enter and return the share of a framed layer that is framing: the assembly's, or that of its own members.
+
+    Args:
+        piece: the framed layer.
+        page: the assembly's page, with the share of its main framing.
+        assembly: what is declared of it.
+        main: its main framed layer.
+        practice: the practice of the place.
+    """
+    framing, own = piece.framing, piece.page
+    assert framing is not None
+    if framing is main.framing:
+        return own.copy("framing_fraction", page["framing_fraction"], method="that of the assembly's framing")
+    path = (*piece.path, "framing")
+    if framing.fraction is None and framing is not assembly.framing:
+        # the table's shares count plates and headers, which battens and furring have not
+        return _share_of_members(own, framing, path)
+    _enter_fraction(own, path, assembly.kind, framing, practice)
+    return own["framing_fraction"]
+
+
+def _share_of_members(own: Page, framing: Framing, path: Path) -> Fact:
+    if framing.width is None or framing.spacing is None:
+        question = (
+            f"Which share of {own.place} is framing (or: how wide are its members, and at which spacing)?"
+        )
+        return own.unknown("framing_fraction", Gap(own.place, "framing fraction", question, path))
+    share = min(framing.width.value / framing.spacing.value, 1.0)
+    return own.declare(
+        "framing_fraction", share, origin=Origin.COMPUTED, method="width of a member over the spacing"
+    )
+
+
+def _enter_fraction(page: Page, path: Path, kind: str, framing: Framing, practice: Practice) -> None:
     if framing.fraction is not None:
         page.declare("framing_fraction", framing.fraction.value)
         return
-    path = ("assemblies", page.place, "framing")
     gap = Gap(page.place, "framing fraction", f"Which share of {page.place} is framing?", path)
     if framing.material == "steel":
         page.inapplicable("framing_fraction", "metal framing is reckoned by its own methods")
         return
-    kind = _TABLE_KIND.get(assembly.kind)
+    listed = _TABLE_KIND.get(kind)
     spacing = framing.spacing.value if framing.spacing else None
-    found = _look_up(kind, spacing, practice) if kind else None
+    found = _look_up(listed, spacing, practice) if listed else None
     if found is None:
         page.unknown("framing_fraction", gap)
         return

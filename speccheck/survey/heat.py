@@ -9,7 +9,7 @@ from speccheck.survey.build_up import Slice
 from speccheck.survey.convention import Practice
 from speccheck.survey.fact import Fact, Gap, Origin
 from speccheck.survey.films import well_ventilated
-from speccheck.survey.framing import enter_framing, member_resistance
+from speccheck.survey.framing import enter_framing, layer_fraction, main_framed, member_resistance
 from speccheck.survey.ledger import Page
 from speccheck.survey.section import Section
 from speccheck.tables.construction import metal_framing as metal_rows
@@ -23,12 +23,16 @@ _COMBINED = "ISO 6946 combined method: mean of the upper and the lower limit"
 
 @dataclass(frozen=True, slots=True)
 class _Build:
-    """The section as heat sees it: films at both ends, and for each framed slice its fraction and member."""
+    """The section as heat sees it: films at both ends, and for each framed slice its fraction, member and set.
+
+    Slices of one set have their members in line; sets cross one another. The main framing is set 0.
+    """
 
     films: tuple[Fact, Fact]
     slices: Sequence[Slice]
     fractions: tuple[Fact | None, ...]
     members: tuple[Fact | None, ...]
+    sets: tuple[int, ...]
 
     @property
     def facts(self) -> list[Fact]:
@@ -39,27 +43,19 @@ class _Build:
                 found += [fraction, member]
         return found
 
-    def read(self, values: Sequence[float]) -> tuple[list[tuple[tuple[float, float], ...]], list[int]]:
-        """Return the layers as (fraction, resistance) parts, and which framing set each belongs to."""
+    def read(self, values: Sequence[float]) -> list[heat.Layer]:
+        """Return the layers from film to film as (fraction, resistance) parts."""
         count = len(self.slices)
         inside, outside = values[0], values[1]
         rest = iter(values[2 + count :])
-        layers: list[tuple[tuple[float, float], ...]] = [((1.0, inside),)]
-        sets = [-1]
+        layers: list[heat.Layer] = [((1.0, inside),)]
         for index, resistance in enumerate(values[2 : 2 + count]):
             if self.fractions[index] is None:
                 layers.append(((1.0, resistance),))
-                sets.append(-1)
             else:
                 fraction, member = next(rest), next(rest)
                 layers.append(((1.0 - fraction, resistance), (fraction, member)))
-                sets.append(self._set(index))
-        return [*layers, ((1.0, outside),)], [*sets, -1]
-
-    def _set(self, index: int) -> int:
-        framing = self.slices[index].framing
-        own = self.slices[index].layer is not None and self.slices[index].layer.framing is not None  # type: ignore[union-attr]
-        return index if own and framing is not None and framing.crosses else 0
+        return [*layers, ((1.0, outside),)]
 
 
 def survey_heat(
@@ -81,23 +77,30 @@ def survey_heat(
     if steel:
         _survey_steel(page, kept, films)
     else:
-        _survey_paths(page, kept, films, framed=bool(framed))
+        _survey_paths(page, assembly, kept, films, practice)
     _enter_effective(page, practice, framed=bool(framed), steel=steel)
     _enter_stated(page, assembly)
 
 
-def _survey_paths(page: Page, kept: Sequence[Slice], films: tuple[Fact, Fact], *, framed: bool) -> None:
+def _survey_paths(
+    page: Page, assembly: Assembly, kept: Sequence[Slice], films: tuple[Fact, Fact], practice: Practice
+) -> None:
     for name in ("r_modified_zone", "r_correction_factor"):
         page.inapplicable(name, "no metal framing")
+    framed = [piece for piece in kept if piece.framing is not None]
     if not framed:
         for name in ("r_parallel", "r_isothermal", "r_iso_6946"):
             page.copy(name, page["r_series"], method="no framing: the sum of the layers")
         return
+    main = main_framed(framed)
     build = _Build(
         films,
         kept,
-        tuple(page["framing_fraction"] if piece.framing is not None else None for piece in kept),
+        tuple(
+            layer_fraction(p, page, assembly, main, practice) if p.framing is not None else None for p in kept
+        ),
         tuple(member_resistance(piece) if piece.framing is not None else None for piece in kept),
+        tuple(_set(piece, index, main) for index, piece in enumerate(kept)),
     )
     methods: tuple[tuple[str, Callable[..., float], str, str], ...] = (
         ("r_parallel", _parallel, _PARALLEL, "ASHRAE Fundamentals 2021 ch. 27, parallel-path method"),
@@ -110,22 +113,32 @@ def _survey_paths(page: Page, kept: Sequence[Slice], films: tuple[Fact, Fact], *
         ("r_iso_6946", _combined, _COMBINED, "ISO 6946:2017, 6.7.2"),
     )
     for name, fn, method, source in methods:
-        page.compute(name, lambda *v, fn=fn: fn(build, v), build.facts, method=method, source=source)
+        # every method rises with every resistance; a fraction has no range, so its sign is of no account
+        page.compute(
+            name, lambda *v, fn=fn: fn(build, v), build.facts, method=method, source=source, rises="+"
+        )
 
 
-def _paths(build: _Build, values: Sequence[float]) -> tuple[tuple[float, Sequence[float]], ...]:
-    """Return the heat paths: layers of one framing set share their members, sets that cross are independent."""
-    layers, sets = build.read(values)
-    plain = [layer for layer, own in zip(layers, sets, strict=True) if own < 0]
-    by_set: dict[int, list[tuple[tuple[float, float], ...]]] = {}
-    for layer, own in zip(layers, sets, strict=True):
-        if own >= 0:
-            by_set.setdefault(own, []).append(layer)
+def _set(piece: Slice, index: int, main: Slice) -> int:
+    """Return the set a slice's members belong to: 0 in line with the main framing, -1 without framing."""
+    if piece.framing is None:
+        return -1
+    own = piece.layer is not None and piece.layer.framing is not None
+    return index + 1 if own and piece.framing is not main.framing and piece.framing.crosses else 0
+
+
+def _paths(build: _Build, values: Sequence[float]) -> tuple[heat.Path, ...]:
+    """Return the heat paths: members of one set stand in line, sets cross one another."""
+    by_set: dict[int, list[heat.Layer]] = {}
+    layers = build.read(values)
+    for layer, own in zip(layers[1:-1], build.sets, strict=True):
+        by_set.setdefault(own, []).append(layer)
+    plain = by_set.pop(-1, [])
     merged = [
-        tuple((parts[0][0], sum(part[1] for part in parts)) for parts in zip(*members, strict=True))
+        tuple((part, sum(resistances)) for part, resistances in heat.section_paths(members, aligned=True))
         for members in by_set.values()
     ]
-    return heat.section_paths([*plain, *merged])
+    return heat.section_paths([layers[0], *plain, *merged, layers[-1]])
 
 
 def _parallel(build: _Build, values: Sequence[float]) -> float:
@@ -133,11 +146,11 @@ def _parallel(build: _Build, values: Sequence[float]) -> float:
 
 
 def _isothermal(build: _Build, values: Sequence[float]) -> float:
-    return heat.isothermal_planes(build.read(values)[0])
+    return heat.isothermal_planes(build.read(values))
 
 
 def _combined(build: _Build, values: Sequence[float]) -> float:
-    return heat.iso_6946_limits(_paths(build, values), build.read(values)[0]).mean
+    return heat.iso_6946_limits(_paths(build, values), build.read(values)).mean
 
 
 def _survey_steel(page: Page, kept: Sequence[Slice], films: tuple[Fact, Fact]) -> None:
@@ -158,25 +171,34 @@ def _survey_steel(page: Page, kept: Sequence[Slice], films: tuple[Fact, Fact]) -
 
 def _correction_factor(page: Page, stud: Slice, cavity: Fact, others: Sequence[Fact]) -> None:
     depth, spacing = page["stud_depth"], page["framing_spacing"]
-    if not (depth.known and spacing.known):
-        page.unknown("r_correction_factor", *depth.missing, *spacing.missing)
+    needed = (depth, spacing, cavity)
+    if not all(fact.known for fact in needed):
+        gaps = dict.fromkeys(gap for fact in needed for gap in fact.missing)
+        page.unknown("r_correction_factor", *gaps, inputs=tuple(fact.key for fact in needed))
         return
     rows = metal_rows("iecc", float(depth.value), float(spacing.value))  # type: ignore[arg-type]
     table = tuple((nominal, factor.value) for nominal, factor in rows.factors) if rows else ()
-    nominal = cavity.value if isinstance(cavity.value, float) else 0.0
-    if not table or metal_framing.effective_cavity_resistance(nominal, table) is None:
+    nominal = float(cavity.value)  # type: ignore[arg-type]
+    # a declared R-13 and the row of R-13 may differ in the last bit of their conversion
+    if not table or not table[0][0] * (1 - 1e-6) <= nominal <= table[-1][0] * (1 + 1e-6):
         page.inapplicable(
             "r_correction_factor", "the table has no row for this depth, spacing and cavity resistance"
         )
         return
     page.compute(
         "r_correction_factor",
-        lambda c, *r: sum(r) + (metal_framing.effective_cavity_resistance(c, table) or 0.0),
-        [cavity, *others, depth, spacing][: 1 + len(others)],
+        lambda c, *r: sum(r[:-2]) + c * _factor(c, table),
+        [cavity, *others, depth, spacing],
         method="cavity resistance times its correction factor, the other layers added",
         source="IECC Table C402.1.4.1 and equation 4-1 (partly from memory)",
         rises="+",
     )
+
+
+def _factor(cavity: float, table: tuple[tuple[float, float], ...]) -> float:
+    """Return the factor of a resistance; past the rows, where a range may reach, that of the end row."""
+    within = min(max(cavity, table[0][0]), table[-1][0])
+    return metal_framing.correction_factor(within, table) or table[-1][1]
 
 
 def _modified_zone(
@@ -185,18 +207,11 @@ def _modified_zone(
     framing = stud.framing
     assert framing is not None
     flange, steel = framing.width, framing.steel_thickness
-    needed = {"flange width": flange, "steel thickness": steel}
-    gaps = [
-        Gap(
-            page.place, f"{what} of the studs", f"What is the {what} of the studs of {page.place}?", stud.path
-        )
-        for what, value in needed.items()
-        if value is None
-    ]
-    if flange is None or steel is None:
+    gaps = _stud_gaps(page.place, stud, (*inner, *outer))
+    if flange is None or steel is None or gaps:
         page.unknown("r_modified_zone", *gaps)
         return
-    thickness = [max(_thickness(inner), 0.0), max(_thickness(outer), 0.0)]
+    thickness = [_thickness(inner), _thickness(outer)]
     factor = framing.zone_factor
     note = (
         f"zone factor {factor:g} as declared"
@@ -228,6 +243,19 @@ def _modified_zone(
     )
 
 
+def _stud_gaps(place: str, stud: Slice, others: Sequence[Slice]) -> list[Gap]:
+    """Return what the modified zone method wants and the document does not show."""
+    framing = stud.framing
+    assert framing is not None
+    wanted = {"flange width": framing.width, "steel thickness": framing.steel_thickness}
+    gaps = [
+        Gap(place, f"{what} of the studs", f"What is the {what} of the studs of {place}?", stud.path)
+        for what, value in wanted.items()
+        if value is None
+    ]
+    return [*gaps, *dict.fromkeys(gap for piece in others for gap in piece.page["thickness"].missing)]
+
+
 def _thickness(slices: Sequence[Slice]) -> float:
     values = [piece.page["thickness"].value for piece in slices]
     return sum(value for value in values if isinstance(value, float))
@@ -236,7 +264,8 @@ def _thickness(slices: Sequence[Slice]) -> float:
 def _enter_effective(page: Page, practice: Practice, *, framed: bool, steel: bool) -> None:
     if steel:
         order = ("r_correction_factor", "r_modified_zone")
-        chosen = next((page[name] for name in order if page[name].known), page[order[1]])
+        found = [page[name] for name in order if not page[name].inapplicable]
+        chosen = next((fact for fact in found if fact.known), found[0] if found else page[order[1]])
     elif not framed:
         chosen = page["r_series"]
     else:

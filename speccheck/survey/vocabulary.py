@@ -84,6 +84,7 @@ assembly.continuous_r_outboard | thermal-resistance | Resistance of the insulati
 assembly.insulation_r | thermal-resistance | Sum of nominal resistances of all insulation layers.
 assembly.foam_outboard_r | thermal-resistance | Part of continuous_r_outboard that is foam plastic.
 assembly.air_impermeable_r | thermal-resistance | Resistance of air-impermeable insulation in contact with the condensing plane or outboard of it.
+assembly.insulation_r_beyond_plane | thermal-resistance | Resistance of all insulation, air-impermeable or not, in contact with the condensing plane or outboard of it.
 assembly.effective_r | thermal-resistance | Effective resistance, air to air, by the method named in the fact.
 assembly.u_factor | transmittance | Thermal transmittance, air to air, the reciprocal of effective_r.
 assembly.r_series | thermal-resistance | Sum of resistances through the insulated path, films included.
@@ -132,6 +133,7 @@ layer.wood_panel_inboard | length | Of a foam plastic: thickness of wood panels 
 layer.masonry_inboard | length | Of a foam plastic: thickness of masonry or concrete between it and the room.
 layer.conductivity | conductivity | Thermal conductivity.
 layer.permeability | permeability | Stated vapour permeability.
+layer.framing_fraction | fraction | Of a layer cut by wood framing: share of its area that is framing.
 layer.member_conductivity | conductivity | Conductivity of the framing that crosses the layer.
 layer.member_resistance | thermal-resistance | Resistance of the framing that crosses the layer, over its thickness.
 layer.permeance_dry | permeance | Permeance, dry cup.
