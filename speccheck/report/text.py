@@ -31,32 +31,41 @@ def text_report(checked: Checked, width: int = 80, system: str = "both", *, full
     sheet.line(f"{checked.loaded.name}{f': {name}' if name else ''}")
     sheet.wrap(verdict_words(summary.verdict, summary.counts), lead="Verdict: ")
     sheet.wrap(DEFERRAL)
+    told: set[str] = set()
     for group in summary.groups:
-        _group(sheet, checked, group, system, full=full)
+        _group(sheet, checked, group, system, told, full=full)
     _questions(sheet, summary.questions, full=full)
     _withheld(sheet, summary)
+    if not full:
+        _holds(sheet, summary)
     _assumed(sheet, summary, full=full)
     _small_print(sheet, checked, full=full)
     return sheet.text()
 
 
-def _group(sheet: Sheet, checked: Checked, group: Group, system: str, *, full: bool) -> None:
-    waiting = [f for f in group.of(Level.ASK) if not f.withheld]
-    told = group.of(*_IN_FULL)
-    holds = group.of(Level.PASS)
+def _group(  # noqa: PLR0913 - the state of the page
+    sheet: Sheet, checked: Checked, group: Group, system: str, told: set[str], *, full: bool
+) -> None:
+    findings = list(group.of(*_IN_FULL))
     waived = group.of(Level.WAIVED)
-    if not (told or waived or holds or (full and waiting)):
+    if full:
+        findings += [f for f in group.of(Level.ASK) if not f.withheld] + list(group.of(Level.PASS))
+    if not (findings or waived):
         return
     sheet.heading(_title(checked, group, system))
-    for finding in told:
-        _finding(sheet, finding, system)
+    for finding in findings:
+        _finding(sheet, finding, system, told)
     for finding in waived:
         sheet.wrap(f"{finding.title}. {finding.waiver}", 2, f"{LABELS['waived']}  ")
-    if full:
-        for finding in (*waiting, *holds):
-            _finding(sheet, finding, system)
-    elif holds:
-        sheet.wrap("; ".join(dict.fromkeys(f.title for f in holds)) + ".", 2, "Holds: ")
+
+
+def _holds(sheet: Sheet, summary: Summary) -> None:
+    """Say in one paragraph how much holds where; the titles are written out with --full."""
+    counts = {group.place: len(group.of(Level.PASS)) for group in summary.groups}
+    parts = [f"{place} {count}" for place, count in counts.items() if count]
+    if parts:
+        sheet.heading("Holds")
+        sheet.wrap(f"{', '.join(parts)} (each by name with --full).", 2)
 
 
 def _title(checked: Checked, group: Group, system: str) -> str:
@@ -71,14 +80,28 @@ def _title(checked: Checked, group: Group, system: str) -> str:
     return f"{group.place} ({kind}{r})"
 
 
-def _finding(sheet: Sheet, finding: Finding, system: str) -> None:
+def _finding(sheet: Sheet, finding: Finding, system: str, told: set[str]) -> None:
     label = LABELS[finding.severity]
     at = "" if finding.place.partition(".")[0] == finding.place else f" [{finding.place}]"
     sheet.wrap(f"{finding.title}{at}", 2, f"{label:<8} ")
     inner = 4
     sheet.wrap(finding.reason, inner)
     if finding.measured is not None and finding.level is not Level.ASK:
-        sheet.wrap(f"{limit_words(finding.measured, system)}; {margin_words(finding, system)}.", inner)
+        limit = limit_words(finding.measured, system)
+        sheet.wrap(f"{limit[0].upper()}{limit[1:]}; {margin_words(finding, system)}.", inner)
+    _advice(sheet, finding, told, inner)
+    where = f"{finding.file}:{finding.line}:{finding.column}" if finding.line else finding.file
+    stake = f"{finding.consequence}, {finding.confidence} confidence"
+    sheet.wrap(f"{finding.rule} ({stake}) at {where}", inner, "Rule: ")
+    sheet.blank()
+
+
+def _advice(sheet: Sheet, finding: Finding, told: set[str], inner: int) -> None:
+    """Write why, what to do and the source; of a rule told before in this report, only that it was."""
+    if finding.rule in told:
+        sheet.wrap("Why, what to do and source: as above.", inner)
+        return
+    told.add(finding.rule)
     if finding.level in _IN_FULL:
         sheet.wrap(finding.why, inner, "Why: ")
         for step in finding.do:
@@ -86,11 +109,6 @@ def _finding(sheet: Sheet, finding: Finding, system: str) -> None:
         if finding.disputed:
             sheet.wrap(" Against it: ".join(finding.disputed), inner, "Disputed: ")
     sheet.wrap("; ".join(finding.sources), inner, "Source: ")
-    where = f"{finding.file}:{finding.line}:{finding.column}" if finding.line else finding.file
-    sheet.wrap(
-        f"{finding.rule} ({finding.consequence}, {finding.confidence} confidence) at {where}", inner, "Rule: "
-    )
-    sheet.blank()
 
 
 def _questions(sheet: Sheet, questions: Sequence[Question], *, full: bool) -> None:
