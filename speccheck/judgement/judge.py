@@ -45,7 +45,19 @@ def judge(surveyed: Surveyed, packs: Sequence[Pack], kinds: Iterable[str] | None
                     finding = _Case(rule, subject, reader).decide()
                     if finding is not None:
                         findings.append(finding)
-    return findings
+    return _without_echoes(findings, packs)
+
+
+def _without_echoes(findings: list[Finding], packs: Sequence[Pack]) -> list[Finding]:
+    """Leave out a warning where a rule it yields to warns at the same place."""
+    yields = {rule.id: rule.yields_to for pack in packs for rule in pack.rules if rule.yields_to}
+    warned = {finding.key for finding in findings if finding.level is Level.WARN}
+    return [
+        finding
+        for finding in findings
+        if finding.level is not Level.WARN
+        or not any((other, finding.place) in warned for other in yields.get(finding.rule, ()))
+    ]
 
 
 @dataclass(slots=True)

@@ -83,6 +83,7 @@ class Rule:
     presumes_air_line: bool = False
     when_not: str = "caution"
     bands: tuple[Band, ...] = ()
+    yields_to: tuple[str, ...] = ()
     measured: str = ""
     limit: str = ""
     sense: str = ""
@@ -105,7 +106,7 @@ class Pack:
     starts: Mapping[str, Any] = field(default_factory=dict, compare=False)
 
 
-_TUPLES = ("applies", "do", "sources", "needs", "limits", "disputed", "examples")
+_TUPLES = ("applies", "do", "sources", "needs", "limits", "disputed", "yields_to", "examples")
 
 
 def _rule(plain: Mapping[str, Any], pack: str) -> Rule:

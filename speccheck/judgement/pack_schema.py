@@ -129,6 +129,9 @@ class RuleEntry(Form):
         description="outside: a published limit is passed; caution: a risky or disputed band; ask; refer.",
     )
     bands: tuple[Band, ...] = ()
+    yields_to: tuple[RuleId, ...] = Field(
+        (), description="Rules that say the same with more authority: where one warns, this one is silent."
+    )
     measured: str | None = Field(None, description="The fact held against the limit.")
     limit: Expression | None = Field(
         None, description="The limit: a number in terms of facts, parameters, tables."

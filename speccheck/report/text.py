@@ -43,9 +43,7 @@ def text_report(checked: Checked, width: int = 80, system: str = "both", *, full
     return sheet.text()
 
 
-def _group(  # noqa: PLR0913 - the state of the page
-    sheet: Sheet, checked: Checked, group: Group, system: str, told: set[str], *, full: bool
-) -> None:
+def _group(sheet: Sheet, checked: Checked, group: Group, system: str, told: set[str], *, full: bool) -> None:
     findings = list(group.of(*_IN_FULL))
     waived = group.of(Level.WAIVED)
     if full:
