@@ -89,14 +89,22 @@ def _enter_wind(section: Section) -> None:
 
 
 def _enter_air_impermeable(page: Page, section: Section) -> None:
-    """Enter the air-impermeable insulation that touches the plane from inside, or lies outboard of it."""
+    """Enter the insulation from the condensing plane outward, and of that the part air cannot pass.
+
+    Air-impermeable insulation that touches the plane from inside counts too.
+    """
     if section.plane is None:
-        page.inapplicable("air_impermeable_r", "no condensing plane")
+        for name in ("air_impermeable_r", "insulation_r_beyond_plane"):
+            page.inapplicable(name, "no condensing plane")
         return
     start = section.plane
     while start > 0 and _tight_insulation(section.slices[start - 1]):
         start -= 1
-    chosen = [piece for piece in section.slices[start : section.beyond] if _tight_insulation(piece)]
+    outward = [piece for piece in section.slices[start : section.beyond] if piece.is_insulation]
+    _sum(
+        page, "insulation_r_beyond_plane", outward, "insulation of any kind from the condensing plane outward"
+    )
+    chosen = [piece for piece in outward if _tight_insulation(piece)]
     _sum(page, "air_impermeable_r", chosen, "air-impermeable insulation from the condensing plane outward")
 
 
