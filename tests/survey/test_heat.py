@@ -535,25 +535,26 @@ assemblies:
 """
 
 
+# ASHRAE Fundamentals ch. 26 (memory; the wall values read in trade pages), NBC A-9.36.2.4 (wall read, else memory),
+# ISO 6946:2017 table 7 (read): inside film by kind.
+INSIDE = {
+    ("wall", "us"): 0.68 * US_R, ("roof", "us"): 0.61 * US_R, ("floor", "us"): 0.92 * US_R,
+    ("wall", "ca"): 0.12, ("ceiling", "ca"): 0.11, ("floor", "ca"): 0.16,
+    ("wall", ""): 0.13, ("roof", ""): 0.10, ("floor", ""): 0.17,
+}  # fmt: skip
+PLACES = {"us": "{place: {zone: 5A}}", "ca": '{place: {town: Toronto, state: "ON"}}', "": "{}"}
+OUTSIDE = {"us": 0.17 * US_R, "ca": 0.03, "": 0.04}
+
+
 class TestFilms:
     """Surface films by heat-flow direction and country."""
 
-    # ASHRAE Fundamentals ch. 26 (memory; the wall values read in trade pages), NBC A-9.36.2.4 (wall read, else memory),
-    # ISO 6946:2017 table 7 (read): inside film by kind.
-    INSIDE = {
-        ("wall", "us"): 0.68 * US_R, ("roof", "us"): 0.61 * US_R, ("floor", "us"): 0.92 * US_R,
-        ("wall", "ca"): 0.12, ("ceiling", "ca"): 0.11, ("floor", "ca"): 0.16,
-        ("wall", ""): 0.13, ("roof", ""): 0.10, ("floor", ""): 0.17,
-    }  # fmt: skip
-    PLACES = {"us": "{place: {zone: 5A}}", "ca": '{place: {town: Toronto, state: "ON"}}', "": "{}"}
-    OUTSIDE = {"us": 0.17 * US_R, "ca": 0.03, "": 0.04}
-
     @pytest.mark.parametrize(("kind", "country"), INSIDE)
     def test_by_direction_and_country(self, facts_of, kind, country):
-        facts = facts_of(films(kind, self.PLACES[country]))
+        facts = facts_of(films(kind, PLACES[country]))
         assert facts.value("project.country") == country
-        assert facts.value("thing.film_inside") == pytest.approx(self.INSIDE[kind, country], rel=1e-3)
-        assert facts.value("thing.film_outside") == pytest.approx(self.OUTSIDE[country], rel=1e-3)
+        assert facts.value("thing.film_inside") == pytest.approx(INSIDE[kind, country], rel=1e-3)
+        assert facts.value("thing.film_outside") == pytest.approx(OUTSIDE[country], rel=1e-3)
 
     def test_ground_has_no_film(self, facts_of):
         facts = facts_of(films("slab", "{}"))
