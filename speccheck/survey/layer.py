@@ -17,6 +17,14 @@ _CLASS_SOURCE = "IRC 2021 R702.7, classes by dry cup: I to 0.1, II to 1.0, III t
 _SD_SOURCE = "sd = δ/W with δ of air 2.0e-10 kg/(m·s·Pa), the ISO 13788 convention"
 
 
+_ASKED = {
+    "moisture_content": "What is the moisture content of {} when it is closed in?",
+    "exposure": "How many days does {} stay in the weather before it is covered?",
+    "exposure_limit": "How many days may {} stay in the weather?",
+    "density": "What is the density of {}?",
+}
+
+
 def survey_layer(piece: Slice, position: int) -> None:
     """Enter the facts of one slice of an assembly; ``position`` counts from the inside."""
     page = piece.page
@@ -71,8 +79,8 @@ def _enter_declared(piece: Slice) -> None:
     page.declare("interrupted_by", layer.interrupted_by if layer else ())
     page.declare("framed", piece.framing is not None)
     page.declare("product_named", product is not None)
-    limited = product is not None and product.exposure_limit is not None
-    page.declare("exposure_shown", limited or (layer is not None and layer.exposure is not None))
+    page.declare("exposure_planned", layer is not None and layer.exposure is not None)
+    page.declare("exposure_limited", product is not None and product.exposure_limit is not None)
     for name, value, wanted in (
         ("moisture_content", layer.moisture_content if layer else None, "moisture content at closing in"),
         ("exposure", layer.exposure if layer else None, "days planned in the weather"),
@@ -82,7 +90,7 @@ def _enter_declared(piece: Slice) -> None:
         if value is not None:
             page.declare(name, value.value)
         else:
-            page.unknown(name, _gap(piece, wanted, f"What is the {wanted} of {piece.words}?"))
+            page.unknown(name, _gap(piece, wanted, _ASKED[name].format(piece.words)))
 
 
 def _gap(piece: Slice, wanted: str, question: str, key: str = "") -> Gap:

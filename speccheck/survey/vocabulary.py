@@ -274,7 +274,8 @@ layer.reservoir | Does it soak up rain?
 layer.controls_air | Is it named to control air?
 layer.controls_water | Is it named to control water?
 layer.controls_vapour | Is it named to control vapour?
-layer.exposure_shown | Are days planned in the weather, or the days allowed, stated?
+layer.exposure_planned | Are the days planned in the weather stated?
+layer.exposure_limited | Does its data sheet state how many days it may stay in the weather?
 layer.faces_moving_air | Of an insulation: does outdoor air move along its outer face?
 layer.resistance_declared | Is its thermal resistance or conductivity declared (not from a table)?
 layer.permeance_declared | Is its permeance declared (not from a table)?
