@@ -55,14 +55,16 @@ def _faults(rule: Rule) -> Iterator[str]:
 
 
 def _expression_faults(rule: Rule, declared: Mapping[str, ValueType]) -> Iterator[str]:
-    wanted: list[tuple[str, str, ValueType]] = [("holds", rule.holds, ValueType.truth)]
-    wanted += [(f"applies[{i}]", source, ValueType.truth) for i, source in enumerate(rule.applies)]
-    wanted += [(f"bands[{i}].when", band.when, ValueType.truth) for i, band in enumerate(rule.bands)]
+    # whether a rule applies is told before its parameters and tables are looked up
+    facts_only = declared_for(rule.looks_at, ())
+    wanted = [(f"applies[{i}]", source, ValueType.truth, facts_only) for i, source in enumerate(rule.applies)]
+    wanted.append(("holds", rule.holds, ValueType.truth, declared))
+    wanted += [(f"bands[{i}].when", b.when, ValueType.truth, declared) for i, b in enumerate(rule.bands)]
     if rule.limit:
-        wanted.append(("limit", rule.limit, ValueType.number))
-    for place, source, result in wanted:
+        wanted.append(("limit", rule.limit, ValueType.number, declared))
+    for place, source, result, names in wanted:
         try:
-            cel.compile(source, declared, result)
+            cel.compile(source, names, result)
         except ExpressionError as error:
             yield f"{rule.id}.{place}: column {error.column}: {error.what}"
 

@@ -23,13 +23,15 @@ _COLD = Gap(
     "Which ZIP code, county, station or weather file gives the outdoor temperatures?",
     _PATH,
 )
+_COLD_FROM = 3000.0
+"""Heating degree days below 18 °C [K·d] from which a place without a zone counts as cold."""
 _MONTHS = "mean of three months"
 _TYPICAL_YEAR = "Typical meteorological year data set, 1991 to 2005, monthly means of hourly values (read)"
 
 
 @dataclass(frozen=True, slots=True)
 class _Zones:
-    """Zones of a place on both maps, and how it tells them."""
+    """Zones of a place on both maps, and how it tells them; a gap where a map does not tell which."""
 
     zone_2018: str
     zone_2021: str
@@ -37,7 +39,8 @@ class _Zones:
     origin: Origin
     source: str
     other: tuple[str, ...] = ()
-    gap: Gap | None = None
+    gap_2018: Gap | None = None
+    gap_2021: Gap | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +66,14 @@ def survey_climate(page: Page, place: Location | None, folder: Path) -> None:
     zones = _zones(place)
     _enter_zones(page, zones)
     _enter_months(page, _months(place, zones, folder), place)
+    if zones is None and page["heating_degree_days"].known:
+        page.compute(
+            "cold",
+            lambda days: days >= _COLD_FROM,
+            [page["heating_degree_days"]],
+            method="3000 heating degree days and more, where US zone 5 begins",
+            source="IECC 2021 Table R301.3(1), zone 5 (read)",
+        )
 
 
 def _zones(place: Location | None) -> _Zones | None:
@@ -95,7 +106,7 @@ def _station_zones(found: "tables.Station", words: str, origin: Origin = Origin.
 
 
 def _nothing(gap: Gap) -> _Zones:
-    return _Zones("", "", None, Origin.UNKNOWN, "", gap=gap)
+    return _Zones("", "", None, Origin.UNKNOWN, "", gap_2018=gap, gap_2021=gap)
 
 
 def _lost_station(id_: str) -> _Zones:
@@ -123,30 +134,44 @@ def _zip_zones(code: str) -> _Zones:
         question = f"ZIP {code} is not in the table of ZIP areas: which county or zone is it?"
         return _nothing(Gap("project", "climate zone", question, (*_PATH, "zip")))
     other = tuple(sorted({*found.other_zones(2018), *found.other_zones(2021)}))
-    gap = None
-    if other:
-        zones = " and ".join(sorted({found.zone_2021, *found.other_zones(2021)}))
-        question = f"ZIP {code} touches more than one zone ({zones}): which county is it?"
-        gap = Gap("project", "county", question, (*_PATH, "zip"))
+    old = _border(code, found.zone_2018, found.other_zones(2018))
+    new = _border(code, found.zone_2021, found.other_zones(2021))
     county = f"{found.county.name}, {found.county.state}"
     source = f"ZIP area {code} in {county}, county table of the residential code (read)"
     warm = found.county.warm_humid_2021
-    return _Zones(found.zone_2018, found.zone_2021, warm, Origin.TABLE, source, other, gap)
+    return _Zones(found.zone_2018, found.zone_2021, warm, Origin.TABLE, source, other, old, new)
+
+
+def _border(code: str, zone: str | None, others: Sequence[str]) -> Gap | None:
+    """Return the question a ZIP area on a border of zones raises, or None where it lies in one zone."""
+    if not others:
+        return None
+    zones = " and ".join(sorted({str(zone), *others}))
+    return Gap(
+        "project",
+        "county",
+        f"ZIP {code} touches more than one zone ({zones}): which county is it?",
+        (*_PATH, "zip"),
+    )
 
 
 def _enter_zones(page: Page, zones: _Zones | None) -> None:
-    names = ("zone", "zone_2018", "zone_2021", "zone_number", "moisture_regime", "cold")
-    if zones is None or zones.gap is not None:
-        gap = _WHERE if zones is None or zones.gap is None else zones.gap
-        for name in (*names, "warm_humid"):
-            page.unknown(name, gap)
+    gaps = {
+        "zone_2018": _WHERE if zones is None else zones.gap_2018,
+        "zone_2021": _WHERE if zones is None else zones.gap_2021,
+    }
+    for name, gap in gaps.items():
+        if zones is None or gap is not None:
+            page.unknown(name, gap or _WHERE)
+        else:
+            page.declare(name, getattr(zones, name), origin=zones.origin, source=zones.source)
+    zone = page.copy("zone", page["zone_2021"], method="the newest map")
+    page.compute("zone_number", _number, [zone], method="first figure of the zone")
+    page.compute("moisture_regime", _letter, [zone], method="letter of the zone")
+    page.compute("cold", _is_cold, [zone], method="zones 4C, 5, 6, 7 and 8")
+    if zones is None or not zone.known:
+        page.unknown("warm_humid", *zone.missing)
     else:
-        for name, value in (("zone_2018", zones.zone_2018), ("zone_2021", zones.zone_2021)):
-            page.declare(name, value, origin=zones.origin, source=zones.source)
-        zone = page.copy("zone", page["zone_2021"], method="the newest map")
-        page.compute("zone_number", _number, [zone], method="first figure of the zone")
-        page.compute("moisture_regime", _letter, [zone], method="letter of the zone")
-        page.compute("cold", _is_cold, [zone], method="zones 4C, 5, 6, 7 and 8")
         _enter_warm_humid(page, zones)
     page.declare("other_zones", zones.other if zones else (), origin=Origin.TABLE)
 
