@@ -64,7 +64,13 @@ def survey_climate(page: Page, place: Location | None, folder: Path) -> None:
         folder: the folder a weather file's path starts from.
     """
     zones = _zones(place)
-    _enter_zones(page, zones)
+    if place is not None and place.town is not None and zones is None:
+        for name in ("zone", "zone_2018", "zone_2021", "zone_number", "moisture_regime", "warm_humid"):
+            page.inapplicable(name, "a place in Canada has degree days, not a zone of the United States")
+        page.declare("other_zones", (), origin=Origin.TABLE)
+        page.unknown("cold", _WHERE)
+    else:
+        _enter_zones(page, zones)
     _enter_months(page, _months(place, zones, folder), place)
     if zones is None and page["heating_degree_days"].known:
         page.compute(
