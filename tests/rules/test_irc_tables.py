@@ -209,6 +209,30 @@ def test_zone_8_of_2018_had_the_zone_7_row():
     rows = _r("2018", "class-iii-retarder", "outboard")
     assert rows["8/2x4"] == rows["7/2x4"] == pytest.approx(10)
     assert rows["8/2x6"] == rows["7/2x6"] == pytest.approx(15)
+    newer = _r("2021", "class-iii-retarder", "outboard")
+    assert {key: rows[key] for key in rows if key[0] != "8"} == {
+        key: newer[key] for key in newer if key[0] != "8"
+    }
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_both_class_iii_rules_read_the_same_table(edition):
+    # The code has one table; foam between the studs is held against it as insulation outside is.
+    spray = _rows(edition, "class-iii-with-spray-foam", "outboard")
+    assert spray == _rows(edition, "class-iii-retarder", "outboard")
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_basement_rows_land_near_the_transmittance(edition):
+    # R of the wall without its insulation, from the two tables: a concrete wall, its inside film and the ground take
+    # R-5 to R-7 (common practice, no source). The rows have not changed since 2012 (notes on the editions, read).
+    limits = _u(edition, "basement-wall-insulation")
+    for zone, options in _options(edition, "basement-wall-insulation").items():
+        continuous = options[0][1]
+        assert 4.9 < 1 / limits[zone] - continuous < 7.1
+        assert options[0][0] == 0
+        assert options[1] in ((pytest.approx(13), 0), (pytest.approx(19), 0))
+    assert _options(edition, "basement-wall-insulation") == _options("2018", "basement-wall-insulation")
 
 
 @pytest.mark.parametrize("edition", EDITIONS)
@@ -268,6 +292,9 @@ def test_windows_by_edition():
     # Source: the same notes: 0.32 and 0.30 in 2018, 0.28 and 0.27 in the cold zones of 2024.
     assert _u("2018", "window-transmittance")["4"] == pytest.approx(0.32, abs=1e-4)
     assert _u("2018", "window-transmittance")["5"] == pytest.approx(0.30, abs=1e-4)
+    # A window of 0.32 needs the note on altitude in every zone from 3 on in 2021, so 0.30 is the row of all of them.
+    later = _u("2021", "window-transmittance")
+    assert {round(later[zone], 4) for zone in ("3", "4", "4C", "5", "6", "7", "8")} == {0.30}
     assert _u("2024", "window-transmittance")["6"] == pytest.approx(0.28, abs=1e-4)
     assert _u("2024", "window-transmittance")["7"] == pytest.approx(0.27, abs=1e-4)
 
