@@ -82,7 +82,7 @@ class StatedResult(Entry):
     """What the drawing or the compliance paper claims for the whole assembly."""
 
     effective_r: ThermalResistance | None = None
-    u_factor: Transmittance | None = Field(None, examples=["U-0.045", "0.26 W/(m²·K)"])
+    u_factor: Transmittance | None = Field(None, examples=["0.045 Btu/(h·ft²·°F)", "0.26 W/(m²·K)"])
     permeance_inside: Words | None = None
 
 
@@ -95,7 +95,9 @@ class Assembly(Entry):
         Field(None, description="What it parts the rooms from; outdoors (or ground) when absent.")
     )
     framing: Framing | None = None
-    layers: Annotated[tuple[Layer, ...], Field(min_length=1, max_length=80, description="Inside first.")]
+    layers: Annotated[
+        tuple[Layer, ...], Field(min_length=1, max_length=80, description="The layers, inside first.")
+    ]
     sides: tuple[Identifier, ...] | None = Field(
         None, description="Its edges, where the usual ones do not fit."
     )

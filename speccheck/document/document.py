@@ -1,8 +1,8 @@
 """The document as a whole: what a person declares about one building."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from speccheck.document.assembly import Assembly
 from speccheck.document.entry import Entry, Identifier
@@ -16,17 +16,27 @@ __all__ = ["FORMAT", "Document"]
 FORMAT = 1
 
 
+def _number(value: Any) -> Any:
+    """Keep `true`, which Python takes for 1, from passing as a version."""
+    return str(value).lower() if isinstance(value, bool) else value
+
+
 class Document(Entry):
     """One building's specification. Only `speccheck` and one assembly are needed."""
 
-    speccheck: Literal[1] = Field(description="Version of this document's form.")
+    speccheck: Annotated[Literal[1], BeforeValidator(_number)] = Field(
+        description="Version of this document's form."
+    )
     project: Project = Project.model_construct(
         adopted=(),
         indoor=Project.model_fields["indoor"].default,
         airtightness=Project.model_fields["airtightness"].default,
     )
     products: dict[Identifier, Product] = {}
-    assemblies: Annotated[dict[Identifier, Assembly], Field(min_length=1, max_length=500)]
+    assemblies: Annotated[
+        dict[Identifier, Assembly],
+        Field(min_length=1, max_length=500, description="Walls, roofs, ceilings, floors and slabs, by name."),
+    ]
     junctions: Annotated[dict[Identifier, Junction], Field(max_length=5000)] = {}
     openings: Annotated[dict[Identifier, Opening], Field(max_length=5000)] = {}
     penetrations: Annotated[dict[Identifier, Penetration], Field(max_length=5000)] = {}

@@ -18,10 +18,10 @@ _NAME = "a name of letters, digits, hyphens and underscores that begins with a l
 
 # First words of a fault's type: what is wanted in its place, and how that is written.
 _WANTED = {
-    "bool": ("true or false", "true or false"),
+    "bool": ("true or false", ""),
     "int": ("a whole number", "a whole number, such as 3"),
     "float": ("a number", "a plain number, such as 43.7"),
-    "string": ("a text", "a text"),
+    "string": ("a text", ""),
     "dict": ("a mapping", "keys and values, one to a line"),
     "model": ("a mapping", "keys and values, one to a line"),
     "tuple": ("a list", "a list, such as [one, two], or lines that begin with a hyphen"),
@@ -52,7 +52,47 @@ _PARTED = {
     "airtightness": "write it as airtightness: {target: 1.5 ACH50}",
     "place": 'write it as place: {zip: "04101"} or place: {zone: 6A}',
     "indoor": "write it as indoor: {temperature: 21 °C, humidity: 35 %}",
+    "layers": "write it as {material: osb, thickness: 11 mm}",
     "framing": "write it as framing: {spacing: 16 in, fraction: 0.23}",
+}
+
+
+# What people write for a choice of ours.
+_OTHER_WORDS = {
+    "house": "dwelling",
+    "home": "dwelling",
+    "single-family": "dwelling",
+    "residential": "dwelling",
+    "apartment": "residential-group",
+    "apartments": "residential-group",
+    "multi-family": "residential-group",
+    "multifamily": "residential-group",
+    "shop": "retail",
+    "swimming-pool": "pool",
+    "wood": "softwood",
+    "timber": "softwood",
+    "lumber": "softwood",
+    "metal": "steel",
+    "exterior": "outdoors",
+    "outside": "outdoors",
+    "earth": "ground",
+    "soil": "ground",
+    "basement-wall": "below-grade-wall",
+    "foundation-wall": "below-grade-wall",
+    "insulation": "thermal",
+    "rain": "water",
+    "screws": "fasteners",
+    "nails": "fasteners",
+    "wire": "cable",
+}
+
+
+# Key: what its entries are called, one and many.
+_ENTRIES = {
+    "assemblies": ("assembly", "assemblies"),
+    "layers": ("layer", "layers"),
+    "joins": ("side", "sides"),
+    "by": ("sealing means", "sealing means"),
 }
 
 
@@ -106,6 +146,8 @@ def fault_words(path: Path, errors: Sequence[ErrorDetails], keys: Sequence[str])
 
 def _version(value: Any) -> Words:
     what = f"{shown(value)} is not a version of the document's form that is known here"
+    if value is None:
+        what = "the version of the document's form is missing"
     quoted = isinstance(value, str) and value.strip() == "1"
     return (
         what,
@@ -120,7 +162,7 @@ def _other_kind(errors: Sequence[ErrorDetails], key: str, keys: Sequence[str]) -
     value = errors[0]["input"]
     what = f"{shown(value)} stands where {' or '.join(dict.fromkeys(noun for noun, _ in wanted))} is wanted"
     first = str(errors[0]["type"]).partition("_")[0]
-    expected = " or ".join(dict.fromkeys(form for _, form in wanted))
+    expected = " or ".join(dict.fromkeys(form for _, form in wanted if form))
     if first == "string" and key in _FORMS:
         expected = _FORMS[key][0]
     elif first == "model" and keys:
@@ -130,10 +172,11 @@ def _other_kind(errors: Sequence[ErrorDetails], key: str, keys: Sequence[str]) -
 
 def _remedy(wanted: str, value: Any, key: str) -> str:
     if value is None:
-        return "write it, or take the line out if it is not known"
+        return "write it" if key in _ENTRIES else "write it, or take the line out if it is not known"
     plain = not isinstance(value, (dict, list, tuple))
     if wanted == "string":
-        quoted = str(value).lower() if isinstance(value, bool) else shown(value)
+        digits = isinstance(value, int) and not isinstance(value, bool) and key in ("zip", "fips")
+        quoted = f"{value:05d}" if digits else shown(value)
         return f'put it in quotes: "{quoted}"' if plain else "write one text"
     if wanted in ("tuple", "list"):
         return (
@@ -151,16 +194,22 @@ def _choice(error: ErrorDetails, key: str) -> Words:
     listed = str(error.get("ctx", {}).get("expected", "")).replace("'", "")
     options = [part.strip() for part in listed.replace(" or ", ", ").split(",")]
     value = error["input"]
-    near = (
-        get_close_matches(value.strip().lower().replace(" ", "-")[:100], options, n=1, cutoff=0.6)
-        if isinstance(value, str)
-        else []
-    )
+    near = _near(value, options) if isinstance(value, str) else None
+    fault = "is none of the choices" if isinstance(value, str) else "stands where one word is wanted"
     return (
-        f"{shown(value)} is none of the choices",
+        f"{shown(value)} {fault}",
         f"one of {', '.join(options)}" if len(options) > 1 else listed,
-        f"did you mean `{near[0]}`?" if near else "choose one of them",
+        f"did you mean `{near}`?" if near else "choose one of them",
     )
+
+
+def _near(value: str, options: Sequence[str]) -> str | None:
+    folded = value.strip().lower().replace(" ", "-").replace("_", "-")[:100]
+    other = _OTHER_WORDS.get(folded)
+    if other in options:
+        return other
+    near = get_close_matches(folded, options, n=1, cutoff=0.7)
+    return near[0] if near else None
 
 
 def _form(error: ErrorDetails, key: str) -> Words:
@@ -173,18 +222,15 @@ def _form(error: ErrorDetails, key: str) -> Words:
 
 
 def _few(error: ErrorDetails, key: str) -> Words:
-    least = error.get("ctx", {}).get("min_length", 1)
-    at_least = "at least one entry" if least == 1 else f"at least {least} entries"
-    if key == "layers":
-        at_least = "at least one layer, inside first"
-    return f"{shown(error['input'])} with too few entries stands here", at_least, "add what is missing"
+    noun = _ENTRIES.get(key, ("entry", "entries"))[0]
+    return f"there is no {noun} here", f"at least one {noun}", "add one"
 
 
 def _many(error: ErrorDetails, key: str) -> Words:
     context = error.get("ctx", {})
     count = context.get("actual_length") or "too many"
     return (
-        f"there are {count} entries",
+        f"there are {count} {_ENTRIES.get(key, ('entry', 'entries'))[1]}",
         f"at most {context.get('max_length')}",
         "check for repeats, or split it",
     )

@@ -9,8 +9,11 @@ from pydantic.fields import FieldInfo
 
 __all__ = ["choices", "field_at", "known_keys", "nearest_key", "rooms_of"]
 
+_SHORTEST_STEM = 3
+_ALIKE = 0.65
+
 # What people write for a key of ours; the spelling is folded as in `_folded`.
-_OTHER_NAMES = {
+_OTHER_NAMES: dict[str, str | tuple[str, ...]] = {
     "r": "thermal-resistance",
     "r-value": "thermal-resistance",
     "rsi": "thermal-resistance",
@@ -24,9 +27,15 @@ _OTHER_NAMES = {
     "perms": "permeance",
     "sd": "permeance",
     "mu": "permeability",
-    "type": "kind",
+    "type": ("kind", "use"),
+    "with": "by",
+    "host": "in",
+    "report": "document",
+    "standard": "method",
     "name": "id",
     "location": "place",
+    "city": "town",
+    "county-fips": "fips",
     "occupancy": "use",
     "codes": "adopted",
     "code": "adopted",
@@ -125,8 +134,14 @@ def nearest_key(key: str, known: Sequence[str]) -> str | None:
     if len(key) > 100:
         return None
     folded = _folded(key)
-    other = _OTHER_NAMES.get(folded)
-    if other in known:
-        return other
-    near = get_close_matches(folded, known, n=1, cutoff=0.6)
+    other = _OTHER_NAMES.get(folded, ())
+    meant = [one for one in ((other,) if isinstance(other, str) else other) if one in known]
+    if meant:
+        return meant[0]
+    longer = [
+        one
+        for one in known
+        if min(len(one), len(folded)) >= _SHORTEST_STEM and (one.startswith(folded) or folded.startswith(one))
+    ]
+    near = longer or get_close_matches(folded, known, n=1, cutoff=_ALIKE)
     return near[0] if near else None

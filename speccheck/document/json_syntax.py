@@ -30,6 +30,7 @@ _WORDS: tuple[tuple[str, str, str], ...] = (
     ),
 )
 _COMMA = "a comma stands before a closing bracket", "take the comma out"
+_COMMENT = "a comment stands here, and JSON has none", "take it out, or name the file .yaml"
 _ELSE = (
     "the text is not JSON at this place",
     "check this line and the one above for quotes, commas and brackets",
@@ -64,6 +65,8 @@ def _problem(error: json.JSONDecodeError, text: str, name: str) -> Problem:
         (what, do), at = _COMMA, len(before) - 1
     elif rest[:1] == "," and rest[1:].lstrip()[:1] in ("}", "]") and "trailing comma" in error.msg:
         (what, do), at = _COMMA, error.pos
+    elif rest.startswith(("//", "/*", "#")):
+        (what, do), at = _COMMENT, len(text) - len(rest)
     else:
         (what, do), at = _in_plain_words(error.msg), error.pos
     return Problem(what, "JSON, as the name of the file says", do, (), _mark(text, at), name)

@@ -18,7 +18,9 @@ class Connection(Entry):
     from_: Place = Field(
         alias="from", description="assembly.layer on one side.", examples=["north-wall.control"]
     )
-    to: Place = Field(description="assembly.layer, or opening.frame, on the other side.")
+    to: Place = Field(
+        description="assembly.layer, or opening.frame, on the other side.", examples=["slab.concrete"]
+    )
     by: Words | Means = Field(
         description="Sealing means, by id of the sealing table.",
         examples=["acrylic-tape", "preformed-adhesive-bead"],

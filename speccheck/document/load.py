@@ -10,6 +10,7 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from speccheck.document.document import Document
+from speccheck.document.meeting import meeting_problems
 from speccheck.document.nodes import MOST_PROBLEMS
 from speccheck.document.problem import Mark, Problem, Unreadable
 from speccheck.document.references import Known, names_of, reference_problems
@@ -69,8 +70,9 @@ def _loaded(source: Source, folder: Path, known: Known) -> Loaded:
         tell(source, Document, errors),
         reference_problems(source, known, names),
         together_problems(source, names),
+        meeting_problems(source, names),
     ):
-        fresh = [p for p in islice(found, MOST_PROBLEMS) if (p.path, p.mark) not in told]
+        fresh = [p for p in islice(found, MOST_PROBLEMS + 1) if (p.path, p.mark) not in told]
         told.update((problem.path, problem.mark) for problem in fresh)
         problems += fresh
     if document is None or problems:
@@ -89,9 +91,7 @@ def _bounded(problems: list[Problem], name: str) -> list[Problem]:
     """Cut a long list of problems and say so."""
     if len(problems) <= MOST_PROBLEMS:
         return problems
-    more = Problem(
-        "there are more problems than are told here", "", "mend those told and read again", file=name
-    )
+    more = Problem("there are more problems than these", "", "mend those told and read again", file=name)
     last = problems[MOST_PROBLEMS - 1].mark
     return [*problems[:MOST_PROBLEMS], replace(more, mark=last)]
 

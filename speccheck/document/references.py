@@ -71,13 +71,14 @@ def reference_problems(source: Source, known: Known, names: Names) -> Iterator[P
 def _lost(source: Source, path: Path, what: str, name: str, declared: Sequence[str], do: str) -> Problem:
     """Return the problem of a name that nothing declared here bears."""
     near = get_close_matches(name[:100], declared, n=1, cutoff=0.6)
-    kind = what.split()[0]
+    declared = tuple(dict.fromkeys(declared))
+    kind = what.split()[0].rstrip(",")
     more = len(declared) - _MOST_LISTED
     listed = ", ".join(declared[:_MOST_LISTED]) + (f" and {more} more" if more > 0 else "")
     expected = f"one of those declared: {listed}" if declared else f"a declared {kind}; there is none"
     if near:
         do = f"did you mean `{near[0]}`?"
-    return Problem(f"there is no {what} {shown(name)}", expected, do, path, source.mark(path), source.name)
+    return source.problem(path, f"there is no {what} {shown(name)}", expected, do)
 
 
 def _substance_problems(source: Source, names: Names, known: Known) -> Iterator[Problem]:
@@ -109,13 +110,10 @@ def _material_problem(
     near = known.material(name) if name is not None else None
     if name is None or near is None:
         return
-    noun = "material" if key == "material" else f"{key} material"
-    expected = f"an id of the material table{', such as ' + ', '.join(near) if near else ''}"
+    expected = f"an id of that table{', such as ' + ', '.join(near) if near else ''}"
     do = "write one of these ids" if near else "look it up with `speccheck explain materials`"
-    do += ", or declare a product" if key != "family" else ""
-    yield Problem(
-        f"there is no {noun} {shown(name)} in the table", expected, do, path, source.mark(path), source.name
-    )
+    do += ", or declare a product" if key == "material" else ""
+    yield source.problem(path, f"the {key} {shown(name)} is not in the material table", expected, do)
 
 
 def _connection_problems(source: Source, names: Names) -> Iterator[Problem]:

@@ -27,9 +27,13 @@ class SiteTest(Entry):
 class Waiver(Entry):
     """One finding set aside: one rule at one place, with a reason, a name and an end."""
 
-    rule: Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9-]*(\.[a-z0-9][a-z0-9-]*)+$")]
+    rule: Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9-]*(\.[a-z0-9][a-z0-9-]*)+$")] = Field(
+        description="Id of the rule, as the report names it.", examples=["vapour.falls-outward"]
+    )
     place: Words = Field(description="The place as the report names it, such as `north-wall.sheathing`.")
-    reason: Annotated[str, StringConstraints(min_length=10, max_length=2000)]
+    reason: Annotated[str, StringConstraints(min_length=10, max_length=2000)] = Field(
+        description="Why it is set aside, in a sentence that others can judge."
+    )
     agreed_by: Annotated[str, StringConstraints(min_length=2, max_length=200)] = Field(
         description="Who agreed, by role or name."
     )

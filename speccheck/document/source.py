@@ -38,6 +38,11 @@ class Source:
         """Return where the key at the end of that path stands; for a list item where the item stands."""
         return self.key_marks.get(path) or self.mark(path)
 
+    def problem(self, path: Path, what: str, expected: str, do: str, at_key: bool = False) -> Problem:
+        """Return the problem of the value at that path, or of its key."""
+        mark = self.key_mark(path) if at_key else self.mark(path)
+        return Problem(what, expected, do, path, mark, self.name)
+
 
 def _nearest(marks: Mapping[Path, Mark], path: Path) -> Mark | None:
     for length in range(len(path), -1, -1):

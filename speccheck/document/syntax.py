@@ -11,7 +11,7 @@ _WORDS: tuple[tuple[str, str, str], ...] = (
     (
         "mapping values are not allowed",
         "a colon and a space stand where no key can begin",
-        "put the value in quotes, or mend the indentation of this line",
+        "put the value in quotes, mend the indentation, or add the colon the line above lacks",
     ),
     ("unexpected end of stream", "a quote is opened and never closed", "close the quote"),
     (
@@ -61,7 +61,7 @@ _WORDS: tuple[tuple[str, str, str], ...] = (
     ("nesting", "the nesting is too deep", "flatten the document"),
 )
 # These are told where the opening stands, not where the parser gave up.
-_UNCLOSED = ("unexpected end of stream", "expected ',' or ']'", "expected ',' or '}'")
+_UNCLOSED = ("unexpected end of stream", "expected ',' or ']'", "expected ',' or '}'", "directive")
 _ELSE = (
     "the text is not YAML at this place",
     "check this line and the one above for quotes, brackets and indentation",
@@ -79,11 +79,14 @@ def syntax_problem(error: Exception, text: str, name: str) -> Problem:
     """
     mark: Any = getattr(error, "problem_mark", None)
     words = str(getattr(error, "problem", None) or error)
+    context = str(getattr(error, "context", None) or "")
+    if "directive" in context:  # the parser's own words differ with what follows the percent sign
+        words = context
     if any(part in words for part in _UNCLOSED):
         mark = getattr(error, "context_mark", None) or mark
     what, do = _in_plain_words(words, text, mark)
     place = Mark(mark.line + 1, mark.column + 1) if mark is not None else None
-    return Problem(what, "YAML", do, (), place, name)
+    return Problem(what, "", do, (), place, name)
 
 
 def _in_plain_words(words: str, text: str, mark: Any) -> tuple[str, str]:

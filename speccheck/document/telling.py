@@ -17,6 +17,7 @@ _KEY = "[key]"
 """The last step of a location where a key, not its value, is at fault."""
 
 _SHOWN_KEYS = 26
+_NOTHING = object()
 
 
 def tell(source: Source, top: type[BaseModel], errors: Iterable[ErrorDetails]) -> Iterator[Problem]:
@@ -29,6 +30,8 @@ def tell(source: Source, top: type[BaseModel], errors: Iterable[ErrorDetails]) -
     """
     told: dict[tuple[Path, bool], list[ErrorDetails]] = {}
     for error in errors:
+        if _counted_wrong(error):
+            continue
         # of a key that is too many or missing, the location is the key itself
         by_key = error["type"] in ("extra_forbidden", "missing", "invalid_key")
         path = tuple(error["loc"]) if by_key else _real(source.data, error["loc"])
@@ -41,19 +44,34 @@ def tell(source: Source, top: type[BaseModel], errors: Iterable[ErrorDetails]) -
             yield _problem(source, top, path, by_key, group)
 
 
+def _counted_wrong(error: ErrorDetails) -> bool:
+    """Tell whether too few entries are told of only because others are at fault, and told by themselves."""
+    value = error["input"]
+    return (
+        error["type"] == "too_short"
+        and isinstance(value, (dict, list, tuple))
+        and len(value) >= error.get("ctx", {}).get("min_length", 1)
+    )
+
+
 def _real(data: Any, loc: Sequence[str | int]) -> Path:
-    """Return the part of a location that stands in the document; pydantic adds names of its own behind it."""
+    """Return the steps of a location that stand in the document; pydantic adds names of its own between."""
     path: list[str | int] = []
     here = data
     for step in loc:
-        if (isinstance(here, dict) and step in here) or (
-            isinstance(here, (list, tuple)) and isinstance(step, int) and step < len(here)
-        ):
-            here = here[step]
-        else:
-            break
-        path.append(step)
+        below = _step(here, step)
+        if below is not _NOTHING:
+            here = below
+            path.append(step)
     return tuple(path)
+
+
+def _step(here: Any, step: str | int) -> Any:
+    if isinstance(here, dict):
+        return here.get(step, _NOTHING)
+    if isinstance(here, (list, tuple)) and isinstance(step, int) and step < len(here):
+        return here[step]
+    return _NOTHING
 
 
 def _problem(
@@ -67,13 +85,12 @@ def _problem(
     if kind == "invalid_key":
         return _no_text_key(source, path)
     what, expected, do = fault_words(path, group, known_keys(top, path))
-    mark = source.key_mark(path) if by_key else source.mark(path)
-    return Problem(what, expected, do, path, mark, source.name)
+    return source.problem(path, what, expected, do, by_key)
 
 
 def _no_text_key(source: Source, path: Path) -> Problem:
     what = f"{shown(path[-1])} stands where a key is wanted"
-    return Problem(what, "a text", "put it in quotes", path, source.key_mark(path), source.name)
+    return source.problem(path, what, "a text", "put it in quotes", at_key=True)
 
 
 def _unknown_key(source: Source, top: type[BaseModel], path: Path) -> Problem:
@@ -91,7 +108,7 @@ def _unknown_key(source: Source, top: type[BaseModel], path: Path) -> Problem:
         do = "correct it or take it out"
     place = f" in {printable(where(tuple(above)), 80)}" if above else " at the top"
     what = f"the key {shown(key)} is not known{place}"
-    return Problem(what, expected, do, path, source.key_mark(path), source.name)
+    return source.problem(path, what, expected, do, at_key=True)
 
 
 def _missing_key(source: Source, top: type[BaseModel], path: Path) -> Problem:

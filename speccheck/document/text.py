@@ -41,9 +41,9 @@ def decode(data: bytes, name: str) -> str:
     found = _FORBIDDEN.search(text)
     if found:
         what = f"a control character (code {ord(found[0])}) stands in the file"
-        raise Unreadable(
-            Problem(what, "printable text", "delete it", mark=_mark(text, found.start()), file=name)
-        )
+        do = "delete it, or check that this is a text file"
+        mark = _mark(text, found.start())
+        raise Unreadable(Problem(what, "printable text", do, mark=mark, file=name))
     return text
 
 

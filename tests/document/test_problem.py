@@ -21,6 +21,8 @@ def test_one_paragraph():
     ("problem", "text"),
     [
         (Problem("it is empty", file="wall.yaml"), "wall.yaml: it is empty."),
+        (Problem("it is empty", do="did you mean `wall`?"), "input: it is empty. Do: did you mean `wall`?"),
+        (Problem("is it empty?", "a text ...", file="f"), "f: is it empty? Expected a text ..."),
         (Problem("it is empty", do="write it"), "input: it is empty. Do: write it."),
         (Problem("no such layer", path=("a", 1), file="f.yaml"), "f.yaml: a[1]: no such layer."),
     ],
