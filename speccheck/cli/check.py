@@ -1,9 +1,9 @@
 """The command ``check``: one document, several, or a folder."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import NamedTuple
 
 from speccheck.cli.output import CANNOT_RUN, columns, complain, complain_of, write
 from speccheck.document import Problem, Unreadable
@@ -16,8 +16,7 @@ __all__ = ["Wishes", "exit_status", "run_check"]
 _ENDINGS = (".yaml", ".yml", ".json")
 
 
-@dataclass(frozen=True, slots=True)
-class Wishes:
+class Wishes(NamedTuple):
     """What the options say."""
 
     format: str = "text"

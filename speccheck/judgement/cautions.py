@@ -1,9 +1,8 @@
 """Cautions: what a report must remind of, given what the building holds."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from speccheck.judgement import expression as cel
 from speccheck.judgement.expression import ValueType
@@ -17,8 +16,7 @@ __all__ = ["areas", "cautions_for"]
 _FILE = "cautions.yaml"
 
 
-@dataclass(frozen=True, slots=True)
-class _Caution:
+class _Caution(NamedTuple):
     text: str
     looks_at: str
     applies: tuple[cel.Expression, ...]

@@ -1,7 +1,7 @@
 """Findings: what a rule says about one place, with everything a person needs to act on it."""
 
-from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 from speccheck.survey.fact import FactValue, Gap
 
@@ -26,8 +26,7 @@ SEVERITIES = ("outside", "caution", "refer", "ask", "waived", "pass")
 """Levels with their strength, worst first: *outside* passes a published limit, *caution* is a risky band."""
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(NamedTuple):
     """The value observed and the limit it was held against, in SI units.
 
     ``margin`` is positive where the limit is kept, negative where it is passed. ``turns`` says that the limit lies
@@ -45,8 +44,7 @@ class Limit:
     turns: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(NamedTuple):
     """One rule at one place."""
 
     level: Level

@@ -2,13 +2,12 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 __all__ = ["Band", "Pack", "Parameter", "Rule", "Table", "pack_from_plain"]
 
 
-@dataclass(frozen=True, slots=True)
-class Parameter:
+class Parameter(NamedTuple):
     """A number of a rule, in SI units."""
 
     name: str
@@ -17,8 +16,7 @@ class Parameter:
     meaning: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(NamedTuple):
     """Values by the key a fact (or two) gives; numbers in SI units, or lists of alternatives."""
 
     name: str
@@ -49,8 +47,7 @@ def _spellings(key: Any) -> tuple[str, ...]:
     return (text, text[:-1]) if len(text) > 1 and text[0].isdigit() and text[-1] in "ABC" else (text,)
 
 
-@dataclass(frozen=True, slots=True)
-class Band:
+class Band(NamedTuple):
     """One outcome among several when a rule does not hold."""
 
     when: str
@@ -58,8 +55,7 @@ class Band:
     says: str
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(NamedTuple):
     """One rule of a pack."""
 
     id: str
@@ -89,7 +85,7 @@ class Rule:
     sense: str = ""
     limits: tuple[str, ...] = ()
     disputed: tuple[str, ...] = ()
-    examples: tuple[Mapping[str, Any], ...] = field(default=(), compare=False)
+    examples: tuple[Mapping[str, Any], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)

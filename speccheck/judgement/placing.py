@@ -1,6 +1,5 @@
 """Placing: each finding gets the file, line and column of the thing it speaks of."""
 
-from dataclasses import replace
 from typing import Protocol
 
 from speccheck.judgement.finding import Finding
@@ -30,4 +29,4 @@ def placed(finding: Finding, document: Marked) -> Finding:
     """Return the finding with file, line and column."""
     mark = document.mark(finding.path)
     line, column = (mark.line, mark.column) if mark is not None else (0, 0)
-    return replace(finding, file=document.name, line=line, column=column)
+    return finding._replace(file=document.name, line=line, column=column)

@@ -6,7 +6,6 @@ pack is held.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 
 from speccheck.document.site import Waiver
@@ -56,7 +55,7 @@ def _waived(finding: Finding, waivers: Sequence[Waiver], today: date) -> Finding
         matches = (waiver.rule, waiver.place) == finding.key
         if matches and finding.level in _WAIVABLE and today <= waiver.until:
             words = f"{waiver.reason} (agreed by {waiver.agreed_by}, until {waiver.until.isoformat()})"
-            return replace(finding, level=Level.WAIVED, waiver=words)
+            return finding._replace(level=Level.WAIVED, waiver=words)
     return finding
 
 

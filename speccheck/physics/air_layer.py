@@ -1,7 +1,6 @@
 """Air layers: resistance of still air between two faces, and what ventilation leaves of it."""
 
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from speccheck.physics._bounds import not_negative, positive
 from speccheck.physics.psychrometrics import ABSOLUTE_ZERO
@@ -41,8 +40,7 @@ _UNVENTILATED_UP_TO = 500e-6
 _WELL_VENTILATED_FROM = 1500e-6
 
 
-@dataclass(frozen=True, slots=True)
-class VentilationTreatment:
+class VentilationTreatment(NamedTuple):
     """What the openings of an air layer mean for the heat calculation.
 
     `state` of the layer; `unventilated_weight` [-] of the resistance reckoned as if the air were still, the

@@ -1,6 +1,6 @@
 """The condensing plane: how cold it is, what indoor humidity it bears, what insulation it needs outboard."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from speccheck.physics._bounds import finite, fraction, not_negative, positive
 from speccheck.physics.psychrometrics import dew_point, saturation_pressure, vapour_pressure
@@ -19,8 +19,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class CriticalHumidity:
+class CriticalHumidity(NamedTuple):
     """The indoor relative humidity [-] at which a plane reaches its dew point, and whether any would do.
 
     `value` lies from 0 to 1; `never_reached` is true when the plane is warmer than the room, so that even
@@ -31,8 +30,7 @@ class CriticalHumidity:
     never_reached: bool
 
 
-@dataclass(frozen=True, slots=True)
-class CondensingPlane:
+class CondensingPlane(NamedTuple):
     """One plane under one pair of climates.
 
     `temperature` of the plane and `dew_point` of the indoor air [°C] (below 0 a frost point), `margin`

@@ -2,8 +2,8 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import accumulate, pairwise, product
+from typing import NamedTuple
 
 from speccheck.physics._bounds import finite, fraction, not_negative, positive
 
@@ -34,8 +34,7 @@ _FRACTION_TOLERANCE = 1e-6
 _LIMIT_RATIO = 1.5
 
 
-@dataclass(frozen=True, slots=True)
-class ResistanceLimits:
+class ResistanceLimits(NamedTuple):
     """Upper and lower limit of a section's resistance [m²·K/W], their mean and its largest error.
 
     `upper` is the parallel-path value, `lower` the isothermal-planes value, `mean` what ISO 6946 calls the

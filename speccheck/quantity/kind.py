@@ -1,7 +1,7 @@
 """The kinds of quantity a specification states, with the words for each and examples of its form."""
 
-from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 __all__ = ["KINDS", "Kind", "KindWords"]
 
@@ -30,8 +30,7 @@ class Kind(StrEnum):
     DEGREE_DAYS = "degree-days"
 
 
-@dataclass(frozen=True, slots=True)
-class KindWords:
+class KindWords(NamedTuple):
     """What a message says of a kind: its words with an article, its SI unit, and forms that are read."""
 
     words: str

@@ -1,11 +1,10 @@
 """From a value in SI units to the words a person reads, in SI, in US units, or both."""
 
-from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from functools import cache
 from math import isfinite, isnan
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from speccheck.quantity.kind import Kind
 from speccheck.quantity.units import DELTA_AIR, INCH, Unit, unit_named
@@ -23,8 +22,7 @@ _FRACTION_MATCH = 1e-4
 _NOMINAL_MATCH = 0.025
 
 
-@dataclass(frozen=True, slots=True)
-class _Form:
+class _Form(NamedTuple):
     """One way to write a kind: a unit, how many digits, and whether digits count from the decimal point."""
 
     unit: Unit

@@ -1,7 +1,7 @@
 """The one table of units, with the factor of each to SI and where the factor comes from."""
 
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from speccheck.quantity.kind import Kind
 from speccheck.quantity.spelling import Signature, fold, signature
@@ -75,8 +75,7 @@ _F = "°F = 1.8 °C + 32, a difference of 1 °F is 5/9 K, exact; NIST SP 811 app
 _LABEL = "R and RSI as the trade writes them, common practice, no source; factor from Btu, foot, °F and hour"
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(NamedTuple):
     """One unit: in SI it is `number * factor + offset`, or `factor / number` where it is an inverse."""
 
     name: str

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from speccheck.judgement.finding import SEVERITIES, Finding, Level
 
@@ -11,8 +11,7 @@ __all__ = ["Group", "Question", "Summary", "summarise", "worst"]
 _RANK = {severity: rank for rank, severity in enumerate(SEVERITIES)}
 
 
-@dataclass(frozen=True, slots=True)
-class Question:
+class Question(NamedTuple):
     """One question to put, with the rules that wait for its answer (rule and place)."""
 
     question: str
@@ -22,8 +21,7 @@ class Question:
     waiting: tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(NamedTuple):
     """The findings about one thing: an assembly with its layers, a junction, the project."""
 
     place: str
@@ -35,8 +33,7 @@ class Group:
         return tuple(finding for finding in self.findings if finding.level in levels)
 
 
-@dataclass(frozen=True, slots=True)
-class Summary:
+class Summary(NamedTuple):
     """What every format tells, in the order in which it is told."""
 
     verdict: str

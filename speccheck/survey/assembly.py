@@ -1,7 +1,7 @@
 """The facts of one assembly, in order: its layers, its section, heat, vapour, the condensing plane, what it holds."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from speccheck.document.assembly import Assembly
 from speccheck.document.product import Product
@@ -22,8 +22,7 @@ from speccheck.survey.vapour import survey_vapour
 __all__ = ["SurveyedAssembly", "survey_assembly"]
 
 
-@dataclass(frozen=True, slots=True)
-class SurveyedAssembly:
+class SurveyedAssembly(NamedTuple):
     """An assembly with its page and its slices."""
 
     name: str

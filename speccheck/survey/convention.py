@@ -1,15 +1,13 @@
 """Which convention of films, framing fractions and averaging serves a place."""
 
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from speccheck.tables.construction import Convention, HeatFlow
 
 __all__ = ["Practice", "heat_flow", "practice_of"]
 
 
-@dataclass(frozen=True, slots=True)
-class Practice:
+class Practice(NamedTuple):
     """How a country reckons: its films, its framing fractions, and the averaging behind effective R of wood framing."""
 
     films: Convention

@@ -1,7 +1,7 @@
 """Facts: a value with where it came from, what it rests on, and what is missing when there is none."""
 
-from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 __all__ = ["Fact", "FactValue", "Gap", "Key", "Origin"]
 
@@ -22,8 +22,7 @@ class Origin(StrEnum):
     INAPPLICABLE = "inapplicable"
 
 
-@dataclass(frozen=True, slots=True)
-class Gap:
+class Gap(NamedTuple):
     """A value the document does not show, and the question to put to whoever knows it.
 
     ``path`` is the document path where the value would stand; ``wanted`` names the property; ``question`` is
@@ -41,8 +40,7 @@ class Gap:
         return (self.place, self.wanted)
 
 
-@dataclass(frozen=True, slots=True)
-class Fact:
+class Fact(NamedTuple):
     """One fact about one place.
 
     ``value`` is None when it is unknown (then ``missing`` says why) or when it does not apply (then ``method``

@@ -1,7 +1,7 @@
 """Heat through an assembly: framing, and the effective resistance by each method the trade uses."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from speccheck.document.assembly import Assembly
 from speccheck.physics import heat, metal_framing
@@ -21,8 +21,7 @@ _ISOTHERMAL = "isothermal planes: framed layers averaged one by one, then added"
 _COMBINED = "ISO 6946 combined method: mean of the upper and the lower limit"
 
 
-@dataclass(frozen=True, slots=True)
-class _Build:
+class _Build(NamedTuple):
     """The section as heat sees it: films at both ends, and for each framed slice its fraction, member and set.
 
     Slices of one set have their members in line; sets cross one another. The main framing is set 0.

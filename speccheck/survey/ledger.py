@@ -5,7 +5,7 @@ carries the same gaps: the chain of reasons is kept without anyone writing it do
 carried through functions that rise or fall steadily with each input.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import Any, TypeVar
 
 from speccheck.survey.fact import Fact, FactValue, Gap, Key, Origin
@@ -15,12 +15,14 @@ __all__ = ["Ledger", "Page"]
 T = TypeVar("T")
 
 
-def _union(groups: Iterable[tuple[T, ...]]) -> tuple[T, ...]:
-    seen: dict[T, None] = {}
-    for group in groups:
-        if group:
-            seen.update(dict.fromkeys(group))
-    return tuple(seen)
+def _union(groups: Sequence[tuple[T, ...]]) -> tuple[T, ...]:
+    """Return the members of all groups, each once, in order; most often there is one or none."""
+    filled = [group for group in groups if group]
+    if not filled:
+        return ()
+    if len(filled) == 1 and len(filled[0]) == 1:
+        return filled[0]
+    return tuple(dict.fromkeys(member for group in filled for member in group))
 
 
 def _edge(fact: Fact, upper: bool) -> Any:
@@ -44,16 +46,14 @@ def _range(fn: Callable[..., Any], facts: Sequence[Fact], rises: str) -> tuple[f
 class Page:
     """The facts of one place."""
 
-    __slots__ = ("facts", "ledger", "place", "subject")
+    __slots__ = ("_prefix", "facts", "ledger", "place", "subject")
 
     def __init__(self, ledger: "Ledger", subject: str, place: str) -> None:
         self.ledger = ledger
         self.subject = subject
         self.place = place
         self.facts: dict[str, Fact] = {}
-
-    def _name(self, name: str) -> str:
-        return f"{self.subject}.{name}"
+        self._prefix = f"{subject}."
 
     def enter(self, fact: Fact) -> Fact:
         """Enter a finished fact."""
@@ -70,7 +70,7 @@ class Page:
         method: str = "",
     ) -> Fact:
         """Enter a value the document gives."""
-        return self.enter(Fact(self.place, self._name(name), value, origin, source=source, method=method))
+        return self.enter(Fact(self.place, self._prefix + name, value, origin, None, None, method, source))
 
     def from_table(
         self,
@@ -87,20 +87,26 @@ class Page:
         """Enter a table value; ``stands_for`` is the sentence that says what it stands in for."""
         assumed = (stands_for,) if stands_for else ()
         return self.enter(
-            Fact(self.place, self._name(name), value, origin, low, high, method, source, assumed=assumed)
+            Fact(self.place, self._prefix + name, value, origin, low, high, method, source, assumed=assumed)
         )
 
     def unknown(self, name: str, *gaps: Gap, inputs: tuple[Key, ...] = (), method: str = "") -> Fact:
         """Enter a fact that has no value because something is not shown."""
         return self.enter(
             Fact(
-                self.place, self._name(name), None, Origin.UNKNOWN, method=method, inputs=inputs, missing=gaps
+                self.place,
+                self._prefix + name,
+                None,
+                Origin.UNKNOWN,
+                method=method,
+                inputs=inputs,
+                missing=gaps,
             )
         )
 
     def inapplicable(self, name: str, why: str) -> Fact:
         """Enter that there is no such thing at this place."""
-        return self.enter(Fact(self.place, self._name(name), None, Origin.INAPPLICABLE, method=why))
+        return self.enter(Fact(self.place, self._prefix + name, None, Origin.INAPPLICABLE, method=why))
 
     def compute(
         self,
@@ -117,19 +123,18 @@ class Page:
         ``rises`` says how the result moves with each input (``+`` or ``-``; one sign may serve for all), and
         makes the range of the inputs the range of the result.
         """
-        keys = tuple(f.key for f in inputs)
-        assumed = _union(f.assumed for f in inputs)
-        idle = next((f for f in inputs if f.inapplicable), None)
-        if idle is not None:
-            return self.enter(
-                Fact(self.place, self._name(name), None, Origin.INAPPLICABLE, method=idle.method)
-            )
-        missing = _union(f.missing for f in inputs)
-        if missing or any(f.value is None for f in inputs):
+        keys = tuple([(f.place, f.name) for f in inputs])
+        assumed = _union([f.assumed for f in inputs])
+        values = [f.value for f in inputs]
+        missing = _union([f.missing for f in inputs])
+        if missing or None in values:
+            idle = next((f for f in inputs if f.inapplicable), None)
+            if idle is not None:
+                return self.inapplicable(name, idle.method)
             return self.enter(
                 Fact(
                     self.place,
-                    self._name(name),
+                    self._prefix + name,
                     None,
                     Origin.UNKNOWN,
                     None,
@@ -142,7 +147,7 @@ class Page:
                 )
             )
         try:
-            value = fn(*[f.value for f in inputs])
+            value = fn(*values)
             low, high = _range(fn, inputs, rises) if rises else (None, None)
         except (ValueError, ArithmeticError) as error:
             # what is declared lies outside the range of the method: ask, never crash or guess
@@ -152,7 +157,16 @@ class Page:
             return self.unknown(name, gap, inputs=keys, method=method)
         return self.enter(
             Fact(
-                self.place, self._name(name), value, Origin.COMPUTED, low, high, method, source, keys, assumed
+                self.place,
+                self._prefix + name,
+                value,
+                Origin.COMPUTED,
+                low,
+                high,
+                method,
+                source,
+                keys,
+                assumed,
             )
         )
 
@@ -161,7 +175,7 @@ class Page:
         return self.enter(
             Fact(
                 self.place,
-                self._name(name),
+                self._prefix + name,
                 fact.value,
                 fact.origin if fact.value is None else Origin.COMPUTED,
                 fact.low,
@@ -175,10 +189,10 @@ class Page:
         )
 
     def __getitem__(self, name: str) -> Fact:
-        return self.facts[self._name(name)]
+        return self.facts[self._prefix + name]
 
     def __contains__(self, name: str) -> bool:
-        return self._name(name) in self.facts
+        return self._prefix + name in self.facts
 
 
 class Ledger:

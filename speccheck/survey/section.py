@@ -12,7 +12,7 @@ Definitions, used everywhere:
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from speccheck.survey.build_up import Slice
 from speccheck.survey.fact import Gap
@@ -22,8 +22,7 @@ __all__ = ["Section", "section"]
 _GROUND_OPEN = ("ventilated",)
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(NamedTuple):
     """Indices into the slices; None where there is no such part. ``unsure`` says what keeps a part from being told."""
 
     slices: Sequence[Slice]

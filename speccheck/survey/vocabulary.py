@@ -5,7 +5,7 @@ a layer, a junction, an opening or a penetration. A rule that looks at a layer a
 layer's assembly, of the climate and of the project.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 __all__ = ["SEEN_FROM", "SUBJECTS", "VOCABULARY", "Declared", "names_seen_from"]
 
@@ -27,8 +27,7 @@ SEEN_FROM: dict[str, tuple[str, ...]] = {
 """What a rule that looks at the key may name."""
 
 
-@dataclass(frozen=True, slots=True)
-class Declared:
+class Declared(NamedTuple):
     """A fact name: its CEL type (number, text, truth, texts), its unit kind and its meaning."""
 
     name: str

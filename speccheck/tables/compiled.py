@@ -10,10 +10,9 @@ names the stale ones.
 import json
 import os
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from hashlib import blake2b
 from pathlib import Path
-from typing import Any, TypeAlias
+from typing import Any, NamedTuple, TypeAlias
 
 from speccheck.shelf import rules_folder
 
@@ -26,8 +25,7 @@ Build: TypeAlias = Callable[[dict[str, Any]], Any]
 """From ``{file name relative to the rules folder: what its YAML holds}`` to the plain data of the area."""
 
 
-@dataclass(frozen=True, slots=True)
-class Area:
+class Area(NamedTuple):
     """One compiled area: its name, the YAML files it is made from, and how.
 
     Attributes:

@@ -1,15 +1,14 @@
 """What the construction tables give back: frozen rows in SI units."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from speccheck.tables.value import TableValue
 
 __all__ = ["AirLayerLimits", "CavityRange", "Exposure", "Films", "Lap", "MetalFraming", "SealingMeans"]
 
 
-@dataclass(frozen=True, slots=True)
-class Films:
+class Films(NamedTuple):
     """The surface films of one convention and direction of heat flow.
 
     Attributes:
@@ -25,8 +24,7 @@ class Films:
     sheltered: TableValue
 
 
-@dataclass(frozen=True, slots=True)
-class AirLayerLimits:
+class AirLayerLimits(NamedTuple):
     """The opening areas [m² for each m of length, or each m² when horizontal] that part three kinds of layer.
 
     Attributes:
@@ -43,8 +41,7 @@ class AirLayerLimits:
     note: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class MetalFraming:
+class MetalFraming(NamedTuple):
     """Rows of one code family for one stud depth and spacing.
 
     Attributes:
@@ -61,8 +58,7 @@ class MetalFraming:
     effective: tuple[tuple[float, TableValue], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class SealingMeans:
+class SealingMeans(NamedTuple):
     """A means of sealing and the substrates it suits.
 
     Attributes:
@@ -85,8 +81,7 @@ class SealingMeans:
     confidence: str
 
 
-@dataclass(frozen=True, slots=True)
-class Lap:
+class Lap(NamedTuple):
     """A minimum lap: ``length`` [m], or None where the rule is about the position."""
 
     id: str
@@ -94,8 +89,7 @@ class Lap:
     length: TableValue | None
 
 
-@dataclass(frozen=True, slots=True)
-class Exposure:
+class Exposure(NamedTuple):
     """How long a thing bears the weather before it is covered: ``days`` [d]."""
 
     id: str
@@ -103,8 +97,7 @@ class Exposure:
     days: TableValue
 
 
-@dataclass(frozen=True, slots=True)
-class CavityRange:
+class CavityRange(NamedTuple):
     """Air changes behind a cladding, ``low`` to ``high`` [1/h]."""
 
     id: str

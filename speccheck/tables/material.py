@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 from math import log
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from speccheck.tables.value import Statement, TableValue, spanning
 
@@ -14,8 +14,7 @@ Cup = Literal["dry", "wet"]
 _SAME_SIZE = 0.05
 
 
-@dataclass(frozen=True, slots=True)
-class Curve:
+class Curve(NamedTuple):
     """A property that follows the humidity.
 
     Attributes:
@@ -30,8 +29,7 @@ class Curve:
     note: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class OtherSchool:
+class OtherSchool(NamedTuple):
     """The resistance factors of the European tables, kept beside a cup value and never mixed with it.
 
     Attributes:
@@ -42,8 +40,7 @@ class OtherSchool:
     mu_wet: TableValue
 
 
-@dataclass(frozen=True, slots=True)
-class Vapour:
+class Vapour(NamedTuple):
     """How a row lets vapour through.
 
     Attributes:
@@ -65,8 +62,7 @@ class Vapour:
     other_school: OtherSchool | None
 
 
-@dataclass(frozen=True, slots=True)
-class Air:
+class Air(NamedTuple):
     """How a row lets air through.
 
     Attributes:
@@ -81,8 +77,7 @@ class Air:
     minimum_thickness: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class MoistureLimit:
+class MoistureLimit(NamedTuple):
     """The moisture a material bears, by trade or literature.
 
     Attributes:
@@ -99,8 +94,7 @@ class MoistureLimit:
     confidence: str
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """One product size or product class of a family, in SI units.
 
     Attributes:
@@ -185,8 +179,7 @@ class Row:
         return 1.0 / _factor(thickness, vapour.thickness)
 
 
-@dataclass(frozen=True, slots=True)
-class RowAt:
+class RowAt(NamedTuple):
     """A row taken for a layer, at the thickness of the layer.
 
     Attributes:

@@ -1,13 +1,12 @@
 """One value of a table, with its range and where it comes from."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 __all__ = ["Statement", "TableValue", "spanning"]
 
 
-@dataclass(frozen=True, slots=True)
-class TableValue:
+class TableValue(NamedTuple):
     """A number from a table, in SI units, that knows its range and its provenance.
 
     Attributes:
@@ -38,11 +37,10 @@ class TableValue:
             return self
         low = None if self.low is None else self.low * factor
         high = None if self.high is None else self.high * factor
-        return replace(self, value=self.value * factor, low=low, high=high)
+        return self._replace(value=self.value * factor, low=low, high=high)
 
 
-@dataclass(frozen=True, slots=True)
-class Statement:
+class Statement(NamedTuple):
     """Something a table says in a word or with yes and no, and where that comes from.
 
     Attributes:
@@ -74,4 +72,4 @@ def spanning(value: TableValue, others: Iterable[TableValue | None]) -> TableVal
     ]
     if min(marks) == max(marks):
         return value
-    return replace(value, low=min(marks), high=max(marks))
+    return value._replace(low=min(marks), high=max(marks))

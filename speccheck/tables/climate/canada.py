@@ -1,7 +1,7 @@
 """Canadian places of the codes' climatic tables, found by name and province."""
 
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from speccheck.tables.climate.degree_days import canada_band
 from speccheck.tables.climate.lines import lines
@@ -11,8 +11,7 @@ __all__ = ["CanadianPlace", "NoCanadianPlace", "canadian_place"]
 _MILLIMETRE = 0.001
 
 
-@dataclass(frozen=True, slots=True)
-class CanadianPlace:
+class CanadianPlace(NamedTuple):
     """A row of a climatic table; None where the table read has no such column or the row was cut.
 
     `elevation` [m]; `january_2_5`, `january_1` [°C], design temperature passed below in 2.5 % and 1 % of
@@ -42,8 +41,7 @@ class CanadianPlace:
         return canada_band(self.hdd18)
 
 
-@dataclass(frozen=True, slots=True)
-class NoCanadianPlace:
+class NoCanadianPlace(NamedTuple):
     """What was asked is not held; names that are `near`."""
 
     asked: str

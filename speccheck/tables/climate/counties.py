@@ -1,8 +1,8 @@
 """US counties: their climate zones on each map, found by FIPS code or by name."""
 
 import unicodedata
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from speccheck.tables.climate.lines import line_of, lines
 from speccheck.tables.climate.zones import map_of
@@ -13,8 +13,7 @@ _FILE = "counties.csv"
 _KINDS = ("county", "parish", "borough", "census area", "municipality", "municipio", "city and borough")
 
 
-@dataclass(frozen=True, slots=True)
-class CountyZones:
+class CountyZones(NamedTuple):
     """A county or what counts as one: its zones and warm-humid marks on the 2018, 2021 and 2024 maps.
 
     `note` says where sources differ or a name has changed, and is empty elsewhere; `source` names an entry
@@ -46,8 +45,7 @@ class CountyZones:
         return self.warm_humid_2018 if map_of(edition) == 2018 else self.warm_humid_2021
 
 
-@dataclass(frozen=True, slots=True)
-class CountyUnclear:
+class CountyUnclear(NamedTuple):
     """What was asked names no single county: the counties it `fits` equally, else names that are `near`."""
 
     asked: str

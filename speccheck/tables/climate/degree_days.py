@@ -1,9 +1,8 @@
 """The climate zone of a place that no county table lists, from its degree days, rain and monthly means."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
 from speccheck.shelf import rules_folder
 from speccheck.tables.climate.zones import map_of
@@ -13,8 +12,7 @@ __all__ = ["ComputedZone", "canada_band", "is_dry", "is_marine", "zone_from_degr
 _INCH = 0.0254
 
 
-@dataclass(frozen=True, slots=True)
-class ComputedZone:
+class ComputedZone(NamedTuple):
     """A zone worked out by the criteria of a map.
 
     `numbers` are those possible with what is known, `moisture` the letter or nothing, `missing` what would

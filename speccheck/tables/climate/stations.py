@@ -1,7 +1,7 @@
 """US weather stations: one by its number, and the usable one nearest to a place."""
 
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from speccheck.tables.climate.counties import CountyZones, zones_of_county
 from speccheck.tables.climate.great_circle import distance
@@ -23,8 +23,7 @@ LIMIT = 250_000.0
 """How far from a place a station may stand to speak for it [m]; our own choice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class Station:
+class Station(NamedTuple):
     """A station of the typical-year set.
 
     `latitude`, `longitude` [°], `elevation` [m]; `county`, FIPS code; zones on the 2018 and 2021 maps;
@@ -57,8 +56,7 @@ class Station:
         return self.quality in ("I", "II")
 
 
-@dataclass(frozen=True, slots=True)
-class NearStation:
+class NearStation(NamedTuple):
     """A station, its distance from the place [m], and whether it lies in the place's zone on the 2021 map.
 
     `same_zone` is None where the zone of the place was not given.

@@ -1,7 +1,7 @@
 """A representative station for a place known only by its climate zone."""
 
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from speccheck.tables.climate.lines import line_of
 from speccheck.tables.climate.stations import Station, station
@@ -10,8 +10,7 @@ from speccheck.tables.climate.zones import zone
 __all__ = ["TypicalStation", "typical_station"]
 
 
-@dataclass(frozen=True, slots=True)
-class TypicalStation:
+class TypicalStation(NamedTuple):
     """A station that stands in for a zone, and how wide the zone is.
 
     `hdd18_lowest`, `hdd18_median`, `hdd18_highest` [K·d] are those of the zone's class I and II stations;

@@ -2,8 +2,8 @@
 
 import re
 from collections import Counter
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from speccheck.tables.climate.counties import CountyZones, zones_of_county
 from speccheck.tables.climate.great_circle import middle
@@ -17,8 +17,7 @@ _ZIP = re.compile(r"(\d{5})(?:-\d{4})?")
 _POINT = re.compile(r"([+-]?\d+)([+-]\d+)")
 
 
-@dataclass(frozen=True, slots=True)
-class ZipZones:
+class ZipZones(NamedTuple):
     """What is known of a ZIP code.
 
     `listed` is false for a code that is no Census area (post-office boxes, large single users): then there

@@ -1,8 +1,7 @@
 """A climate zone of the US codes: its number, its moisture letter, and which map an edition uses."""
 
 import re
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 __all__ = ["MAPS", "Map", "Zone", "map_of", "zone"]
 
@@ -13,8 +12,7 @@ _FORM = re.compile(r"(?:climate\s+)?(?:zone\s*|cz\s*)?([0-8])\s*\(?([ABC]?)\)?",
 _MARINE = re.compile(r"(?:zone\s*)?marine\s*([345])", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True)
-class Zone:
+class Zone(NamedTuple):
     """A climate zone: `number` 0 to 8; `moisture` A (moist), B (dry), C (marine) or nothing (not known)."""
 
     number: int
