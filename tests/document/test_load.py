@@ -190,7 +190,19 @@ def test_any_structure_in_yaml_loads_or_is_told(house: dict[str, Any]):
         assert_told_well(found, text)
 
 
-@given(mutated() | st.dictionaries(st.integers() | st.none() | KEYS, VALUES | st.just(10**5000), max_size=4))
+ODD_KEYS = st.integers() | st.none() | st.booleans() | KEYS
+ODD_MAPPINGS = st.dictionaries(ODD_KEYS, VALUES | st.just(10**5000), max_size=4)
+ODD_HOUSES = st.builds(
+    lambda part, names, odd: (
+        HOUSE | {part: {name: {**next(iter(HOUSE[part].values())), **odd} for name in names}}
+    ),
+    st.sampled_from(["assemblies", "products", "junctions", "openings", "penetrations"]),
+    st.sets(ODD_KEYS, max_size=3),
+    ODD_MAPPINGS,
+)
+
+
+@given(mutated() | ODD_MAPPINGS | ODD_HOUSES)
 @settings(max_examples=250, deadline=None)
 def test_any_plain_data_loads_or_is_told(house: dict[Any, Any]):
     found = outcome_of_data(house)
