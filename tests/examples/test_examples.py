@@ -140,6 +140,17 @@ def test_each_mistake_is_marked_in_the_document() -> None:
     assert len(re.findall(r"(?m)^ *# mistake: ", text)) == len(MISTAKES)
 
 
+def test_the_tutorial_names_the_rules_that_tell_the_mistakes() -> None:
+    tutorial = (EXAMPLES / "README.md").read_text("utf-8")
+    rows = [
+        line for line in tutorial.splitlines() if line.startswith("| ") and "`" in line.rpartition("| ")[2]
+    ]
+    named = {name for line in rows for name in re.findall(r"`([a-z0-9-]+\.[a-z0-9-]+)`", line)}
+    assert {rule for told in MISTAKES.values() for _, rule, _ in told} == {
+        name for name in named if not name.endswith((".yaml", ".json"))
+    }
+
+
 def test_a_mended_mistake_is_told_no_more(tmp_path: Path) -> None:
     text = (STUDIO / "studio-mistakes.yaml").read_text("utf-8")
     mended = text.replace(
