@@ -59,6 +59,7 @@ def compile_pack(written: Mapping[str, Any], name: str = "pack") -> dict[str, An
 def _rule(rule: RuleEntry, sources: Mapping[str, Source], faults: list[str]) -> dict[str, Any]:
     plain = rule.model_dump(by_alias=True, exclude_defaults=True, mode="json")
     plain["applies"] = [rule.applies] if isinstance(rule.applies, str) else list(rule.applies)
+    plain["holds"] = [rule.holds] if isinstance(rule.holds, str) else list(rule.holds)
     plain["do"] = [step if isinstance(step, str) else step.text for step in rule.do]
     plain["sources"] = [_source_line(ref, sources, rule.id, faults) for ref in rule.sources]
     plain["from-memory"] = any(_known_from_memory(ref, sources) for ref in rule.sources)

@@ -4,12 +4,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from speccheck.judgement.expression import NotEvaluated
 from speccheck.judgement.finding import Finding, Level, Limit
 from speccheck.judgement.pack import Pack, Rule
 from speccheck.judgement.reading import Reader
 from speccheck.judgement.wording import Wording
 from speccheck.survey.fact import Fact, Gap
 from speccheck.survey.subject import Subject, Surveyed
+from speccheck.survey.vocabulary import VOCABULARY
 
 __all__ = ["AIR_LINE", "judge"]
 
@@ -129,18 +131,26 @@ class _Case:
         absent = self._absent(self.reader.needs(rule))
         return absent if absent is None or absent else values
 
-    def _judge(self, values: Mapping[str, Any]) -> Finding:
-        answer = self.reader.holds(self.rule).evaluate(values)
-        if answer is True:
-            return self._holds(values)
-        if answer is False:
-            return self._does_not_hold(values)
-        return self._finding(
-            Level.REFER,
-            "",
-            f"This rule could not be evaluated here: {getattr(answer, 'reason', answer)}.",
-            values,
-        )
+    def _judge(self, values: Mapping[str, Any]) -> Finding | None:
+        """Judge by the conditions of which one is enough; one that cannot be told hides no other."""
+        unsure: list[Fact] = []
+        told, broken = False, ""
+        for expression in self.reader.holds(self.rule):
+            absent = self._absent(name for name in expression.names if name in VOCABULARY)
+            if absent is None:
+                continue
+            told = True
+            answer = NotEvaluated("") if absent else expression.evaluate(values)
+            if answer is True:
+                return self._holds(values)
+            unsure.extend(absent)
+            if isinstance(answer, NotEvaluated) and not absent:
+                broken = answer.reason
+        if not told:
+            return None
+        if broken:
+            return self._finding(Level.REFER, "", f"This rule could not be evaluated here: {broken}.", values)
+        return self._ask(tuple(dict.fromkeys(unsure))) if unsure else self._does_not_hold(values)
 
     def _holds(self, values: Mapping[str, Any]) -> Finding:
         line = self.subject.fact(AIR_LINE) if self.rule.presumes_air_line else None
@@ -213,6 +223,9 @@ class _Case:
         observed = values.get(rule.measured) if rule.measured else None
         expression = self.reader.limit(rule)
         if observed is None or expression is None:
+            return None
+        where = self.reader.measured_where(rule)
+        if where is not None and where.evaluate(values) is not True:
             return None
         limit = expression.evaluate(values)
         if not isinstance(limit, float) or not isinstance(observed, float):

@@ -64,7 +64,7 @@ class Rule(NamedTuple):
     status: str
     since: str
     looks_at: str
-    holds: str
+    holds: tuple[str, ...]
     consequence: str
     confidence: str
     why: str
@@ -83,6 +83,7 @@ class Rule(NamedTuple):
     measured: str = ""
     limit: str = ""
     sense: str = ""
+    measured_where: str = ""
     limits: tuple[str, ...] = ()
     disputed: tuple[str, ...] = ()
     examples: tuple[Mapping[str, Any], ...] = ()
@@ -102,7 +103,7 @@ class Pack:
     starts: Mapping[str, Any] = field(default_factory=dict, compare=False)
 
 
-_TUPLES = ("applies", "do", "sources", "needs", "limits", "disputed", "yields_to", "examples")
+_TUPLES = ("applies", "holds", "do", "sources", "needs", "limits", "disputed", "yields_to", "examples")
 
 
 def _rule(plain: Mapping[str, Any], pack: str) -> Rule:

@@ -120,7 +120,9 @@ class RuleEntry(Form):
     needs: tuple[str, ...] = Field((), description="Facts that must be known besides those `holds` names.")
     parameters: dict[Slug, Parameter] = Field(default_factory=dict)
     tables: dict[Slug, Table] = Field(default_factory=dict)
-    holds: Expression = Field(description="The condition that should be true.")
+    holds: Expression | tuple[Expression, ...] = Field(
+        description="The condition that should be true; of several, any one is enough, even where another cannot be told."
+    )
     presumes_air_line: bool = Field(
         False, description="No pass is given while the air barrier is not shown to be closed."
     )
@@ -137,6 +139,9 @@ class RuleEntry(Form):
         None, description="The limit: a number in terms of facts, parameters, tables."
     )
     sense: Literal["at-least", "at-most"] | None = None
+    measured_where: Expression | None = Field(
+        None, description="Where the fact and its limit tell the outcome; elsewhere they are not shown."
+    )
     consequence: Literal["durability", "energy", "health", "paperwork"]
     confidence: Literal["high", "medium", "low"]
     says: dict[Literal["pass", "warn", "ask", "refer"], Sentence]

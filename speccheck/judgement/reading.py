@@ -33,6 +33,7 @@ class Reader:
         self._rules = [rule for pack in packs for rule in pack.rules]
         self._declared: dict[str, Mapping[str, ValueType]] = {}
         self._compiled: dict[tuple[str, str, ValueType], Expression] = {}
+        self._holds: dict[str, tuple[Expression, ...]] = {}
         self._applies: dict[str, tuple[Expression, ...]] = {}
         self._needs: dict[str, frozenset[str]] = {}
         self._shown: dict[str, tuple[str, ...]] = {}
@@ -63,9 +64,16 @@ class Reader:
             found = self._applies[rule.id] = tuple(self.expression(rule, source) for source in rule.applies)
         return found
 
-    def holds(self, rule: Rule) -> Expression:
-        """Return the condition that should be true."""
-        return self.expression(rule, rule.holds)
+    def holds(self, rule: Rule) -> tuple[Expression, ...]:
+        """Return the conditions of which one should be true."""
+        found = self._holds.get(rule.id)
+        if found is None:
+            found = self._holds[rule.id] = tuple(self.expression(rule, source) for source in rule.holds)
+        return found
+
+    def measured_where(self, rule: Rule) -> Expression | None:
+        """Return the condition under which measured and limit tell the outcome."""
+        return self.expression(rule, rule.measured_where) if rule.measured_where else None
 
     def bands(self, rule: Rule) -> Iterable[tuple[Band, Expression]]:
         """Yield the bands of a rule with their conditions."""
@@ -76,11 +84,10 @@ class Reader:
         return self.expression(rule, rule.limit, ValueType.number) if rule.limit else None
 
     def needs(self, rule: Rule) -> frozenset[str]:
-        """Return the facts that must be known before the condition is read."""
+        """Return the facts that must be known before any condition is read."""
         found = self._needs.get(rule.id)
         if found is None:
-            names = set(rule.needs) | set(self.holds(rule).names)
-            found = self._needs[rule.id] = frozenset(name for name in names if name in VOCABULARY)
+            found = self._needs[rule.id] = frozenset(rule.needs)
         return found
 
     def shown(self, rule: Rule) -> tuple[str, ...]:
@@ -88,6 +95,7 @@ class Reader:
         found = self._shown.get(rule.id)
         if found is None:
             names = set(self.needs(rule)) | ({rule.measured} if rule.measured else set())
+            names |= {name for e in self.holds(rule) for name in e.names if name in VOCABULARY}
             names |= {fact for table in rule.tables for fact in table.facts}
             found = self._shown[rule.id] = tuple(sorted(names))
         return found

@@ -3,6 +3,7 @@
 Examples are run elsewhere (``speccheck.uses.examples``), since running one takes the whole street.
 """
 
+import re
 from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 from typing import Any
@@ -17,6 +18,8 @@ from speccheck.judgement.wording import FILTERS
 from speccheck.survey.vocabulary import VOCABULARY
 
 __all__ = ["verify_pack", "verify_rules"]
+
+_ORDERING = re.compile(r"\{%[^%]*[<>][^%]*%\}")
 
 
 def verify_pack(written: Mapping[str, Any], name: str = "pack") -> dict[str, Any]:
@@ -57,8 +60,11 @@ def _faults(rule: Rule) -> Iterator[str]:
 def _expression_faults(rule: Rule, declared: Mapping[str, ValueType]) -> Iterator[str]:
     # whether a rule applies is told before its parameters and tables are looked up
     facts_only = declared_for(rule.looks_at, ())
-    wanted = [(f"applies[{i}]", source, ValueType.truth, facts_only) for i, source in enumerate(rule.applies)]
-    wanted.append(("holds", rule.holds, ValueType.truth, declared))
+    wanted: list[tuple[str, str, ValueType, Mapping[str, ValueType]]] = []
+    wanted += [(f"applies[{i}]", source, ValueType.truth, facts_only) for i, source in enumerate(rule.applies)]
+    wanted += [(f"holds[{i}]", source, ValueType.truth, declared) for i, source in enumerate(rule.holds)]
+    if rule.measured_where:
+        wanted.append(("measured-where", rule.measured_where, ValueType.truth, declared))
     wanted += [(f"bands[{i}].when", b.when, ValueType.truth, declared) for i, b in enumerate(rule.bands)]
     if rule.limit:
         wanted.append(("limit", rule.limit, ValueType.number, declared))
@@ -75,6 +81,8 @@ def _sentence_faults(rule: Rule, declared: Mapping[str, ValueType]) -> Iterator[
     sentences += [(f"do[{i}]", text) for i, text in enumerate(rule.do)]
     check: Callable[[str], object] = partial(check_sentence, names=tuple(declared), filters=tuple(FILTERS))
     for place, text in sentences:
+        if _ORDERING.search(text):
+            yield f"{rule.id}.{place}: values reach a sentence as words; < and > would compare words"
         try:
             check(text)
         except SentenceError as error:

@@ -22,6 +22,14 @@ _FRACTION_MATCH = 1e-4
 _NOMINAL_MATCH = 0.025
 
 
+_LABEL = "R-{}"
+
+
+def _is_label(number: float) -> bool:
+    """Is it an R of a table or a label: a multiple of a quarter, such as 11.25, that rounding would spoil?"""
+    return number < 1000 and abs(number * 4 - round(number * 4)) < 1e-6 * max(1.0, abs(number))
+
+
 class _Form(NamedTuple):
     """One way to write a kind: a unit, how many digits, and whether digits count from the decimal point."""
 
@@ -33,6 +41,8 @@ class _Form(NamedTuple):
     def write(self, value: float, more: int) -> str:
         number = self.unit.from_si(value)
         digits = self.digits + more
+        if self.template == _LABEL and _is_label(number):
+            return self.template.format(_plain(Decimal(round(number * 4)) / 4))
         return self.template.format(
             _decimals(number, digits) if self.decimals else _significant(number, digits)
         )
@@ -55,7 +65,7 @@ def _forms() -> dict[Kind, tuple[_Form, _Form, bool]]:
         ),
         Kind.THERMAL_RESISTANCE: (
             _form("m²·K/W", Kind.THERMAL_RESISTANCE, 3),
-            _form("R", Kind.THERMAL_RESISTANCE, 3, "R-{}"),
+            _form("R", Kind.THERMAL_RESISTANCE, 3, _LABEL),
             True,
         ),
         Kind.TRANSMITTANCE: (

@@ -40,7 +40,8 @@ def rule_page(rule: Rule, pack: Pack, width: int = 80, system: str = "both") -> 
     for condition in rule.applies:
         sheet.wrap(condition, 2, "where  ")
     sheet.heading("What should hold")
-    sheet.wrap(rule.holds, 2)
+    for number, condition in enumerate(rule.holds):
+        sheet.wrap(condition, 2, "or  " if number else "")
     _limits_of(sheet, rule, system)
     sheet.heading("When it does not hold")
     for band in rule.bands:
@@ -136,7 +137,7 @@ def fact_page(fact: Declared, packs: Sequence[Pack], width: int = 80) -> str:
 
 
 def _reads(rule: Rule, name: str) -> bool:
-    texts = (*rule.applies, rule.holds, rule.limit, *(band.when for band in rule.bands))
+    texts = (*rule.applies, *rule.holds, rule.limit, *(band.when for band in rule.bands))
     tables = {fact for table in rule.tables for fact in table.facts}
     return (
         name in rule.needs or name in tables or name == rule.measured or any(name in text for text in texts)

@@ -111,8 +111,8 @@ def _enter_thickness(piece: Slice) -> None:
     quantity, origin = _stated(piece, "thickness")
     if quantity is not None:
         page.declare("thickness", quantity.value, origin=origin)
-    elif piece.is_skin:
-        page.inapplicable("thickness", "a sheet, coating or facing is judged as a whole")
+    elif piece.is_skin and (piece.layer is None or piece.group == "coatings"):
+        page.inapplicable("thickness", "a coating or facing is judged as a whole")
     else:
         page.unknown("thickness", _gap(piece, "thickness", f"How thick is {piece.words}?", "thickness"))
 
