@@ -74,17 +74,10 @@ class Expression:
             >>> thick.evaluate({})
             NotEvaluated(reason='wall.r is not shown', missing=('wall.r',))
         """
-        missing = [name for name, _, _ in self._inputs if values.get(name) is None]
-        if missing:
-            missing.sort()
-            verb = "is" if len(missing) == 1 else "are"
-            return NotEvaluated(f"{', '.join(missing)} {verb} not shown", tuple(missing))
-        taken: dict[str, object] = {}
-        for name, short, take in self._inputs:
-            try:
-                taken[short] = take(values[name])
-            except (TypeError, ValueError, OverflowError) as problem:
-                return NotEvaluated(f"{name} {problem}")
+        try:
+            taken = {short: take(values[name]) for name, short, take in self._inputs}
+        except (KeyError, TypeError, ValueError, OverflowError):
+            return self._untaken(values)
         try:
             answer = self._program(taken)
         except RuntimeRefusalError:
@@ -92,6 +85,19 @@ class Expression:
         if type(answer) is not _RESULTS[self.result]:
             return NotEvaluated(f"the expression gives no {self.result}")
         return answer  # type: ignore[return-value]  # the line above checked it
+
+    def _untaken(self, values: Mapping[str, object]) -> NotEvaluated:
+        """Tell which names have no value or, where all have one, which value is of the wrong type."""
+        missing = sorted(name for name, _, _ in self._inputs if values.get(name) is None)
+        if missing:
+            verb = "is" if len(missing) == 1 else "are"
+            return NotEvaluated(f"{', '.join(missing)} {verb} not shown", tuple(missing))
+        for name, _, take in self._inputs:
+            try:
+                take(values[name])
+            except (TypeError, ValueError, OverflowError) as problem:
+                return NotEvaluated(f"{name} {problem}")
+        raise AssertionError("every value could be taken")
 
     def _why(self, values: Mapping[str, object]) -> str:
         """Find the reason of a refusal in the values, so that it reads the same in every runtime."""

@@ -35,16 +35,16 @@ def judge(surveyed: Surveyed, packs: Sequence[Pack], kinds: Iterable[str] | None
         kinds: kinds of subject to judge; all when not given.
     """
     wanted = None if kinds is None else set(kinds)
-    by_kind: dict[str, list[Subject]] = {}
+    by_kind: dict[str, list[tuple[Subject, _Answers]]] = {}
     for subject in surveyed.subjects:
-        by_kind.setdefault(subject.kind, []).append(subject)
+        by_kind.setdefault(subject.kind, []).append((subject, {}))
     reader = Reader.of(packs)
     findings = []
     for pack in packs:
         for rule in pack.rules:
             if wanted is None or rule.looks_at in wanted:
-                for subject in by_kind.get(rule.looks_at, ()):
-                    finding = _Case(rule, subject, reader).decide()
+                for subject, answers in by_kind.get(rule.looks_at, ()):
+                    finding = _Case(rule, subject, reader, answers).decide()
                     if finding is not None:
                         findings.append(finding)
     return _without_echoes(findings, packs)
@@ -62,6 +62,11 @@ def _without_echoes(findings: list[Finding], packs: Sequence[Pack]) -> list[Find
     ]
 
 
+_Answers = dict[str, tuple[Fact, ...] | None]
+"""What came of the conditions asked at one subject so far; many rules share one. See :meth:`_Case._met`."""
+_UNASKED: Any = object()
+
+
 @dataclass(slots=True)
 class _Case:
     """One rule at one subject."""
@@ -69,6 +74,7 @@ class _Case:
     rule: Rule
     subject: Subject
     reader: Reader
+    answers: _Answers
 
     def decide(self) -> Finding | None:
         """Return the finding, or None where the rule has nothing to say here."""
@@ -87,17 +93,22 @@ class _Case:
     def _applicable(self) -> tuple[Fact, ...] | None:
         """Return None where the rule does not apply, else the unknown facts that keep it from being told."""
         unsure: list[Fact] = []
-        for expression in self.reader.applies(self.rule):
-            answer = expression.evaluate(self.subject.values)
-            if answer is True:
-                continue
-            if answer is False:
+        for source in self.rule.applies:
+            answer = self.answers.get(source, _UNASKED)
+            if answer is _UNASKED:
+                answer = self.answers[source] = self._met(source)
+            if answer is None:
                 return None
-            absent = self._absent(expression.names)
-            if absent is None:
-                return None
-            unsure.extend(absent)
+            unsure.extend(answer)
         return tuple(unsure)
+
+    def _met(self, source: str) -> tuple[Fact, ...] | None:
+        """Return None where a condition is not met, else the unknown facts it hangs on: none where it is met."""
+        expression = self.reader.expression(self.rule, source)
+        answer = expression.evaluate(self.subject.values)
+        if answer is True:
+            return ()
+        return None if answer is False else self._absent(expression.names)
 
     def _absent(self, names: Iterable[str]) -> tuple[Fact, ...] | None:
         """Return the facts among ``names`` that are unknown, or None where one of them does not apply here."""
