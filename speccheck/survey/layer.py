@@ -254,6 +254,7 @@ def _enter_cup(piece: Slice, cup: str, cups: tuple[CupValues, Origin] | None) ->
     if (
         not page["thickness"].known
         and not page["thickness"].inapplicable
+        and not piece.is_skin
         and not piece.is_air
         and _scales(piece)
     ):

@@ -71,7 +71,9 @@ def run(command: str) -> tuple[list[str], int]:
         stderr=subprocess.STDOUT,
         check=False,
     )
-    return done.stdout.decode("utf-8").splitlines(), done.returncode
+    lines = done.stdout.decode("utf-8").splitlines()
+    assert not any(line.startswith("Traceback") for line in lines), "\n".join(lines)
+    return lines, done.returncode
 
 
 def _start(lines: list[str], first: str, after: int) -> int:
