@@ -3,7 +3,8 @@
 Definitions, used everywhere:
 
 * The *main insulation* is the insulation layer with the greatest resistance among those that let air through; where
-  none does, the insulation layer with the greatest resistance.
+  none does, the insulation layer with the greatest resistance. Where insulation lies between the assembly's framing,
+  only that is looked at: however thick the insulation outside the framing, the plane to watch is behind the studs.
 * The *condensing plane* is the inner face of the first layer that moving room air cannot pass, outboard of the main
   insulation; where the insulation is itself air-impermeable, the inner face of the first such layer met from inside
   after the lining.
@@ -66,9 +67,11 @@ class Section(NamedTuple):
 def section(slices: Sequence[Slice]) -> Section:
     """Find the parts of a section; the slices carry their layer facts already."""
     insulation = [i for i, piece in enumerate(slices) if piece.is_insulation]
-    unsure = tuple(gap for i in insulation for gap in slices[i].page["air_impermeable"].missing)
-    open_ = [i for i in insulation if slices[i].page["air_impermeable"].value is False]
-    main = _thickest(slices, open_ or insulation)
+    framed = [i for i in insulation if _between_framing(slices[i])]
+    pool = framed or insulation
+    unsure = tuple(gap for i in pool for gap in slices[i].page["air_impermeable"].missing)
+    open_ = [i for i in pool if slices[i].page["air_impermeable"].value is False]
+    main = _thickest(slices, open_ or pool)
     cavity = _cavity(slices, main)
     if main is None:
         return Section(slices, None, None, cavity)
@@ -76,6 +79,11 @@ def section(slices: Sequence[Slice]) -> Section:
         return Section(slices, main, None, cavity, unsure)
     plane = _first_solid(slices, main + 1) if open_ else _first_tight(slices)
     return Section(slices, main, plane, cavity, () if open_ else unsure)
+
+
+def _between_framing(piece: Slice) -> bool:
+    """Does it lie between the assembly's own framing (not between battens of its own, as in a service cavity)?"""
+    return piece.layer is not None and piece.layer.framed and piece.framing is not None
 
 
 def _thickest(slices: Sequence[Slice], indices: Sequence[int]) -> int | None:

@@ -45,6 +45,12 @@ SECTIONS = {
     "mineral wool outside the panel too": (
         (LINING, BATT, OSB, "{id: outer, material: mineral-wool-board, thickness: 50 mm}", VENTED, SIDING), "batt", "osb",
     ),
+    "more mineral wool outside the panel than between the studs": (
+        (LINING, BATT, OSB, "{id: outer, material: mineral-wool-board, thickness: 250 mm}", VENTED, SIDING), "batt", "osb",
+    ),
+    "closed-cell foam between studs, mineral wool outside": (
+        (LINING, CLOSED, OSB, "{id: outer, material: mineral-wool-board, thickness: 100 mm}", VENTED, SIDING), "foam", "foam",
+    ),
     "all insulation outboard": ((LINING, "{id: frame, material: air-cavity, thickness: 90 mm}", OSB, FOAM, VENTED, SIDING), "foam", "osb"),
     "membrane between batt and panel": ((LINING, BATT, "{id: wrap, material: housewrap-microporous}", OSB, SIDING), "batt", "wrap"),
 }  # fmt: skip
