@@ -76,7 +76,7 @@ def document(layers: list[dict[str, Any]], zone: str = "6A", humidity: int = 35)
     }
 
 
-def foam(resistance: float) -> dict[str, Any]:
+def outer(resistance: float) -> dict[str, Any]:
     return sheet("outer", "mineral-wool-board", thickness="50 mm") | {
         "thermal-resistance": f"{resistance} m²·K/W"
     }
@@ -92,8 +92,8 @@ def outside_of_board(layers: list[dict[str, Any]], layer: dict[str, Any]) -> lis
 def test_more_resistance_outboard_never_makes_the_plane_colder(facts_of, layers, zone, less, more):
     # between studs; of two layers without framing the thicker one is the main insulation, and the plane lies outside it
     layers = [{**one, "framed": True} if one["id"] == "fill" else one for one in layers]
-    thin = facts_of(document(outside_of_board(layers, foam(less)), zone))
-    thick = facts_of(document(outside_of_board(layers, foam(less + more)), zone))
+    thin = facts_of(document(outside_of_board(layers, outer(less)), zone))
+    thick = facts_of(document(outside_of_board(layers, outer(less + more)), zone))
     assert thin.value("it.condensing_plane") == thick.value("it.condensing_plane") == "it.board"
     if thin.value("climate.winter_mean_temperature") < thin.value("project.indoor_temperature"):
         assert thick.value("it.plane_temperature") >= thin.value("it.plane_temperature") - 1e-9
