@@ -2,7 +2,8 @@
 
 A sentence is Jinja2 syntax, and of that only `{{ dotted.name }}`, `{{ dotted.name | filter }}` and
 `{% if %} ... {% elif %} ... {% else %} ... {% endif %}` over comparisons and logic. It words what is known
-and computes nothing. Plain placeholders are filled in here; the rest goes to a sandboxed template.
+and computes nothing. Plain placeholders and plain conditions are filled in without the template engine; the
+rest goes to a sandboxed template.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ import re
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
+from speccheck.judgement.sentence_choice import resolved
 from speccheck.judgement.sentence_error import NOT_SHOWN, SentenceError
 
 if TYPE_CHECKING:
@@ -91,6 +93,9 @@ def render(text: str, values: Mapping[str, object], filters: Mapping[str, Callab
         '31% outboard of not shown.'
     """
     pieces = _pieces(text)
+    if pieces is None:
+        plain = resolved(text, values)
+        pieces = None if plain is None else _pieces(plain)
     if pieces is None:
         return _template(text).render(values, filters)
     shown: list[str] = []

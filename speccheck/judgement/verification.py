@@ -61,7 +61,9 @@ def _expression_faults(rule: Rule, declared: Mapping[str, ValueType]) -> Iterato
     # whether a rule applies is told before its parameters and tables are looked up
     facts_only = declared_for(rule.looks_at, ())
     wanted: list[tuple[str, str, ValueType, Mapping[str, ValueType]]] = []
-    wanted += [(f"applies[{i}]", source, ValueType.truth, facts_only) for i, source in enumerate(rule.applies)]
+    wanted += [
+        (f"applies[{i}]", source, ValueType.truth, facts_only) for i, source in enumerate(rule.applies)
+    ]
     wanted += [(f"holds[{i}]", source, ValueType.truth, declared) for i, source in enumerate(rule.holds)]
     if rule.measured_where:
         wanted.append(("measured-where", rule.measured_where, ValueType.truth, declared))
