@@ -1,0 +1,321 @@
+"""Layers whose permeance follows their own humidity: the sd that agrees with the line it makes, by damped steps."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from speccheck.physics._bounds import positive
+from speccheck.physics.moisture_section import MoistureSection, Profile, Strips, profile_of, strips_of
+from speccheck.physics.moisture_year import (
+    MONTH_SECONDS,
+    TRACE,
+    MoistureMonth,
+    MoistureYear,
+    run_year,
+)
+from speccheck.physics.monthly_balance import MonthlyClimate, month_of
+from speccheck.physics.taut_string import VapourLine, line_under
+from speccheck.physics.vapour import permeance_at, sd_of
+
+__all__ = [
+    "MOST_ROUNDS",
+    "TOLERANCE",
+    "HumidityCurve",
+    "LayerState",
+    "SteadyState",
+    "VariableYear",
+    "curve_bounds",
+    "steady_state",
+    "variable_year",
+]
+
+HumidityCurve = Sequence[tuple[float, float]]
+"""(relative humidity [-], permeance [kg/(m²·s·Pa)]) in rising order of humidity; the permeance may fall as well."""
+
+TOLERANCE = 1.0e-4
+"""How closely the humidity a layer is reckoned with must meet the one its line gives it [-], 0.01 % (ours)."""
+
+MOST_ROUNDS = 200
+"""Most rounds before a search is given up and said not to have settled (ours)."""
+
+_FIRST_STEP, _SHORTEST_STEP = 0.7, 1.0e-3
+_FIRST_GUESS = 0.5
+
+_Run = Callable[[Strips, Profile], tuple[Sequence[float], object]]
+
+
+@dataclass(frozen=True, slots=True)
+class LayerState:
+    """Where the search for one humidity-dependent layer ended.
+
+    `layer`; `humidity` [-] it was reckoned with; `gap` [-], by how much its line gives it another; `sd` [m].
+    """
+
+    layer: int
+    humidity: float
+    gap: float
+    sd: float
+
+
+@dataclass(frozen=True, slots=True)
+class SteadyState:
+    """A section with humidity-dependent layers under one pair of climates.
+
+    `strips` (at the sd found), `profile`, `line`, the `states` of the layers, how many `rounds` it took and
+    whether it `converged`.
+    """
+
+    strips: Strips
+    profile: Profile
+    line: VapourLine
+    states: tuple[LayerState, ...]
+    rounds: int
+    converged: bool
+
+
+@dataclass(frozen=True, slots=True)
+class VariableYear:
+    """A monthly balance with humidity-dependent layers.
+
+    `year`; for each of its months in the order run, the `states` of the layers and whether the month
+    `converged`. A year with a month that did not is no result to rest on.
+    """
+
+    year: MoistureYear
+    states: tuple[tuple[LayerState, ...], ...]
+    converged: tuple[bool, ...]
+
+    @property
+    def settled(self) -> bool:
+        """Whether every month converged."""
+        return all(self.converged)
+
+
+def curve_bounds(curve: HumidityCurve) -> tuple[float, float]:
+    """Return the tightest and the most open state a curve knows.
+
+    Args:
+        curve: (relative humidity [-], permeance [kg/(m²·s·Pa)]) in rising order of humidity.
+
+    Returns:
+        largest and smallest sd [m]; a verdict that is the same at both does not rest on the curve.
+
+    Raises:
+        ValueError: when the curve is empty, or a point lies outside its range.
+
+    Example:
+        >>> [round(sd, 2) for sd in curve_bounds([(0.25, 50e-12), (0.80, 500e-12)])]
+        [4.0, 0.4]
+
+    Source: definition of sd.
+    """
+    _check(curve)
+    permeances = [permeance for _, permeance in curve]
+    return sd_of(min(permeances)), sd_of(max(permeances))
+
+
+def steady_state(
+    section: MoistureSection,
+    curves: Mapping[int, HumidityCurve],
+    inside_temperature: float,
+    outside_temperature: float,
+    inside_pressure: float,
+    outside_pressure: float,
+    tolerance: float = TOLERANCE,
+    most_rounds: int = MOST_ROUNDS,
+) -> SteadyState:
+    """Return a section with humidity-dependent layers under one pair of climates.
+
+    Args:
+        section: layers and films; the sd of a layer that has a curve is not used.
+        curves: curve (relative humidity [-], permeance [kg/(m²·s·Pa)]) of each humidity-dependent layer by its
+            number, 0 for the innermost.
+        inside_temperature: indoor temperature [°C].
+        outside_temperature: outdoor temperature [°C].
+        inside_pressure: vapour pressure of the indoor air [Pa].
+        outside_pressure: vapour pressure of the outdoor air [Pa].
+        tolerance: gap between assumed and found humidity at which the search ends [-], above 0.
+        most_rounds: most rounds, at least 1.
+
+    Returns:
+        the line and what it rests on.
+
+    Raises:
+        ValueError: when an argument lies outside its range, or a curve belongs to no layer.
+
+    Notes:
+        The humidity of a layer is the mean of its two faces. Each round goes part of the way to the humidity
+        found; the part is halved for a layer that overshoots and grows for one that does not. A section may
+        have more than one steady state; this finds the one reached from 50 %.
+
+    Example:
+        A membrane that opens at high humidity, inside of insulation and a tight skin:
+
+        >>> from speccheck.physics.moisture_section import MoistureLayer
+        >>> layers = (MoistureLayer(0.0, 0.0), MoistureLayer(4.0, 0.2), MoistureLayer(0.0, 50.0))
+        >>> curve = [(0.25, 40e-12), (0.60, 60e-12), (0.85, 700e-12)]
+        >>> state = steady_state(MoistureSection(layers, 0.13, 0.04), {0: curve}, 20.0, -5.0, 1168.0, 321.0)
+        >>> state.converged, round(state.states[0].humidity, 2), round(state.states[0].sd, 2)
+        (True, 0.36, 4.31)
+
+    Source: ISO 13788:2012 takes constant properties, memory; curve at the layer's mean humidity, common
+    practice, no source.
+    """
+
+    def run(strips: Strips, profile: Profile) -> tuple[Sequence[float], VapourLine]:
+        line = line_under(strips.positions, profile.ceiling)
+        return line.pressures, line
+
+    search = _Search(section, curves, tolerance, most_rounds)
+    climate = (inside_temperature, outside_temperature, inside_pressure, outside_pressure)
+    strips, profile, line = search.settle(climate, run)
+    assert isinstance(line, VapourLine)
+    return SteadyState(strips, profile, line, search.states(), search.rounds, search.converged)
+
+
+def variable_year(
+    section: MoistureSection,
+    curves: Mapping[int, HumidityCurve],
+    climate: MonthlyClimate,
+    trial_month: int = 10,
+    trace: float = TRACE,
+    tolerance: float = TOLERANCE,
+    most_rounds: int = MOST_ROUNDS,
+) -> VariableYear:
+    """Return the first year of the monthly balance of a section with humidity-dependent layers.
+
+    Args:
+        section: layers and films; the sd of a layer that has a curve is not used.
+        curves: curve (relative humidity [-], permeance [kg/(m²·s·Pa)]) of each humidity-dependent layer by its
+            number, 0 for the innermost.
+        climate: both climates by month.
+        trial_month: month at which the search for the starting month begins, 1 to 12.
+        trace: mass below which an interface counts as dry [kg/m²].
+        tolerance: gap between assumed and found humidity at which the search ends [-], above 0.
+        most_rounds: most rounds for one month, at least 1.
+
+    Returns:
+        the year, and for each month the state of the layers and whether it converged.
+
+    Raises:
+        ValueError: when an argument lies outside its range, or a curve belongs to no layer.
+
+    Notes:
+        A layer keeps one sd through a month: that which agrees with its mean humidity over the month, with
+        the water the month began with in place.
+
+    Example:
+        >>> from speccheck.physics.moisture_section import MoistureLayer
+        >>> layers = (MoistureLayer(0.0, 0.0), MoistureLayer(4.0, 0.2), MoistureLayer(0.1, 5.0))
+        >>> outside = (-5.0, -3.0, 2.0, 8.0, 14.0, 18.0, 20.0, 19.0, 14.0, 8.0, 3.0, -2.0)
+        >>> pressures = (350, 400, 550, 750, 1050, 1400, 1600, 1550, 1200, 850, 600, 450)
+        >>> climate = MonthlyClimate((20.0,) * 12, (1200.0,) * 12, outside, pressures)
+        >>> curve = [(0.25, 40e-12), (0.60, 60e-12), (0.85, 700e-12)]
+        >>> found = variable_year(MoistureSection(layers, 0.13, 0.04), {0: curve}, climate)
+        >>> found.settled, found.year.verdict
+        (True, 'dries')
+
+    Source: ISO 13788:2012, clause 6, for the year, memory; curve at the layer's mean humidity, common practice,
+    no source.
+    """
+    notes: dict[int, tuple[tuple[LayerState, ...], bool]] = {}
+
+    def run_month(number: int, water: tuple[float, ...]) -> MoistureMonth:
+        def run(strips: Strips, profile: Profile) -> tuple[Sequence[float], MoistureMonth]:
+            month = month_of(number, strips, profile, water, MONTH_SECONDS[number - 1])
+            return month.pressures, month
+
+        search = _Search(section, curves, tolerance, most_rounds)
+        _, _, month = search.settle(_climate(climate, number), run)
+        assert isinstance(month, MoistureMonth)
+        # A month may be tried dry before it is run wet: the run that counts is the last one.
+        notes[number] = search.states(), search.converged
+        return month
+
+    year = run_year(run_month, len(strips_of(section).positions), trial_month, trace)
+    found = [notes[month.month] for month in year.months]
+    return VariableYear(year, tuple([states for states, _ in found]), tuple([done for _, done in found]))
+
+
+class _Search:
+    """The damped search for humidities that agree with the line they make."""
+
+    def __init__(
+        self,
+        section: MoistureSection,
+        curves: Mapping[int, HumidityCurve],
+        tolerance: float,
+        most_rounds: int,
+    ) -> None:
+        for layer, curve in curves.items():
+            if not 0 <= layer < len(section.layers):
+                raise ValueError(f"there is no layer {layer} for a curve")
+            _check(curve)
+        if most_rounds < 1:
+            raise ValueError(f"there must be at least one round, not {most_rounds}")
+        self.section, self.curves = section, curves
+        self.tolerance, self.most_rounds = positive("tolerance", tolerance), most_rounds
+        self.humidity = dict.fromkeys(curves, _FIRST_GUESS)
+        self.gap = dict.fromkeys(curves, 0.0)
+        self.step = dict.fromkeys(curves, _FIRST_STEP)
+        self.rounds, self.converged = 0, False
+
+    def settle(self, climate: tuple[float, float, float, float], run: _Run) -> tuple[Strips, Profile, object]:
+        """Run until every layer's humidity agrees with its line, or the rounds are spent."""
+        while True:
+            strips = strips_of(self._section())
+            profile = profile_of(strips, *climate)
+            pressures, result = run(strips, profile)
+            self.rounds += 1
+            gaps = {layer: self._found(layer, strips, profile, pressures) for layer in self.curves}
+            self.converged = all(abs(gap) <= self.tolerance for gap in gaps.values())
+            if self.converged or self.rounds >= self.most_rounds:
+                self.gap = gaps
+                return strips, profile, result
+            self._move(gaps)
+
+    def states(self) -> tuple[LayerState, ...]:
+        """Return where each layer ended."""
+        return tuple(
+            [
+                LayerState(layer, self.humidity[layer], self.gap[layer], self._sd(layer))
+                for layer in sorted(self.curves)
+            ]
+        )
+
+    def _sd(self, layer: int) -> float:
+        return sd_of(permeance_at(self.curves[layer], self.humidity[layer]))
+
+    def _section(self) -> MoistureSection:
+        layers = [
+            replace(one, sd=self._sd(layer)) if layer in self.curves else one
+            for layer, one in enumerate(self.section.layers)
+        ]
+        return replace(self.section, layers=tuple(layers))
+
+    def _found(self, layer: int, strips: Strips, profile: Profile, pressures: Sequence[float]) -> float:
+        faces = [min(1.0, pressures[face] / profile.saturation[face]) for face in strips.faces(layer)]
+        return sum(faces) / 2.0 - self.humidity[layer]
+
+    def _move(self, gaps: Mapping[int, float]) -> None:
+        for layer, gap in gaps.items():
+            if gap * self.gap[layer] < 0.0:
+                self.step[layer] = max(_SHORTEST_STEP, self.step[layer] / 2.0)
+            else:
+                self.step[layer] = min(1.0, self.step[layer] * 1.2)
+            self.humidity[layer] += self.step[layer] * gap
+            self.gap[layer] = gap
+
+
+def _check(curve: HumidityCurve) -> None:
+    """Refuse a curve that cannot be read, before any search."""
+    permeance_at(curve, 0.0)
+
+
+def _climate(climate: MonthlyClimate, number: int) -> tuple[float, float, float, float]:
+    month = number - 1
+    return (
+        climate.inside_temperature[month],
+        climate.outside_temperature[month],
+        climate.inside_pressure[month],
+        climate.outside_pressure[month],
+    )
