@@ -5,22 +5,14 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from speccheck.judgement.pack import PackError
 from speccheck.judgement.pack_schema import PackFile, RuleEntry, Source, SourceRef, Table
 from speccheck.quantity import Kind, QuantityError, parse
 
-__all__ = ["COMMON_PRACTICE", "PackError", "compile_pack"]
+__all__ = ["COMMON_PRACTICE", "compile_pack"]
 
 COMMON_PRACTICE = "common practice, no source"
 _PLAIN_KINDS = ("number", "text")
-
-
-class PackError(ValueError):
-    """A pack that cannot be used; ``faults`` say where and why."""
-
-    def __init__(self, pack: str, faults: list[str]) -> None:
-        super().__init__(f"{pack}: " + "; ".join(faults))
-        self.pack = pack
-        self.faults = faults
 
 
 def compile_pack(written: Mapping[str, Any], name: str = "pack") -> dict[str, Any]:

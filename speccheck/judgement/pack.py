@@ -4,7 +4,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
-__all__ = ["Band", "Pack", "Parameter", "Rule", "Table", "pack_from_plain"]
+__all__ = ["Band", "Pack", "PackError", "Parameter", "Rule", "Table", "pack_from_plain"]
+
+
+class PackError(ValueError):
+    """A pack that cannot be used; ``faults`` say where and why."""
+
+    def __init__(self, pack: str, faults: list[str]) -> None:
+        super().__init__(f"{pack}: " + "; ".join(faults))
+        self.pack = pack
+        self.faults = faults
 
 
 class Parameter(NamedTuple):

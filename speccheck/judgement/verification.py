@@ -9,9 +9,9 @@ from functools import partial
 from typing import Any
 
 from speccheck.judgement import expression as cel
-from speccheck.judgement.compilation import PackError, compile_pack
+from speccheck.judgement.compilation import compile_pack
 from speccheck.judgement.expression import ExpressionError, ValueType
-from speccheck.judgement.pack import Pack, Rule, pack_from_plain
+from speccheck.judgement.pack import Pack, PackError, Rule, pack_from_plain
 from speccheck.judgement.reading import declared_for, table_name
 from speccheck.judgement.sentence import SentenceError, check_sentence
 from speccheck.judgement.wording import FILTERS

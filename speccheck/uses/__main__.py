@@ -4,8 +4,8 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from speccheck.judgement.compilation import PackError
 from speccheck.judgement.library import load_pack, pack_ids, read_pack
+from speccheck.judgement.pack import PackError
 from speccheck.uses.examples import examples_of, run_example
 
 __all__ = ["main"]

@@ -3,10 +3,8 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from speccheck.judgement.compilation import PackError
 from speccheck.judgement.library import read_pack
-from speccheck.judgement.pack import Pack
-from speccheck.uses.examples import examples_of, run_example
+from speccheck.judgement.pack import Pack, PackError
 
 __all__ = ["PackError", "read_packs"]
 
@@ -21,6 +19,8 @@ def read_packs(paths: Sequence[Path]) -> tuple[Pack, ...]:
 
 
 def _read(path: Path) -> Pack:
+    from speccheck.uses.examples import examples_of, run_example  # few runs bring a pack of their own
+
     try:
         pack = read_pack(path)
     except OSError as error:
