@@ -22,7 +22,7 @@ class Level(StrEnum):
 LEVEL_ORDER: dict[Level, int] = {level: rank for rank, level in enumerate(Level)}
 """Worst first."""
 
-SEVERITIES = ("outside", "caution", "refer", "ask", "waived", "pass")
+SEVERITIES = ("outside", "caution", "refer", "ask", "held-back", "waived", "pass")
 """Levels with their strength, worst first: *outside* passes a published limit, *caution* is a risky band."""
 
 
@@ -75,8 +75,8 @@ class Finding(NamedTuple):
 
     @property
     def severity(self) -> str:
-        """One of SEVERITIES."""
-        return self.strength or self.level.value
+        """One of SEVERITIES; a warning that is waived keeps its strength but counts as waived."""
+        return self.strength if self.level is Level.WARN else self.level.value
 
     @property
     def key(self) -> tuple[str, str]:

@@ -33,3 +33,24 @@ def test_each_way_a_waiver_can_be_wrong_is_told(checked, rule, place, today, use
     levels = _levels(checked, rule, place, today)
     assert levels.pop("paperwork.use-stated") == use
     assert {id_ for id_, level in levels.items() if level != "pass"} == bad
+
+
+TIGHT = """
+speccheck: 1
+project: {place: {zone: 6A}}
+assemblies:
+  wall:
+    kind: wall
+    framing: {spacing: 16 in}
+    layers:
+      - {material: gypsum-board, thickness: 1/2 in, finish: latex-paint}
+      - {material: mineral-wool-batt, thickness: 5.5 in, thermal-resistance: R-23, framed: true}
+      - {material: osb, thickness: 7/16 in, controls: [air]}
+"""
+
+
+def test_a_warning_that_is_waived_counts_as_waived_whatever_its_strength(checked) -> None:
+    warned = next(f for f in checked(TIGHT).findings if f.level == "warn")
+    entry = f"{{rule: {warned.rule}, place: {warned.place}, reason: Settled after review., agreed-by: plan reviewer, until: 2026-06-30}}"
+    found = {f.key: f for f in checked(f"{TIGHT}waivers: [{entry}]\n").findings}[warned.key]
+    assert (found.level, found.strength, found.severity) == ("waived", warned.strength, "waived")
