@@ -9,6 +9,7 @@ from collections import Counter
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from tests.benchmarks.clock import as_installed
 from tests.benchmarks.documents import sections
 from tests.benchmarks.warm import written
 
@@ -19,10 +20,11 @@ _LINE = re.compile(r"import time:\s+(\d+) \|\s+\d+ \| ( *)(\S+)")
 
 def startup(rounds: int, most: int = 12) -> None:
     """Print the least self time [ms] of each top-level package, and of the slowest own modules."""
-    with TemporaryDirectory() as folder:
+    with TemporaryDirectory() as folder, as_installed() as environment:
         file = Path(folder) / "section.yaml"
         file.write_bytes(written(sections(1))[0])
-        runs = [_imported(str(file)) for _ in range(rounds)]
+        _imported(str(file), environment)  # writes the byte code
+        runs = [_imported(str(file), environment) for _ in range(rounds)]
     least = {name: min(run.get(name, 0) for run in runs) for name in runs[0]}
     packages: Counter[str] = Counter()
     for name, micros in least.items():
@@ -38,9 +40,9 @@ def startup(rounds: int, most: int = 12) -> None:
         print(f"    {name:<34} {micros / 1000:4.1f} ms")
 
 
-def _imported(file: str) -> dict[str, int]:
+def _imported(file: str, environment: dict[str, str]) -> dict[str, int]:
     command = [sys.executable, "-X", "importtime", "-m", "speccheck", "check", file]
-    told = subprocess.run(command, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True, check=False)
+    told = subprocess.run(command, capture_output=True, text=True, env=environment, check=False)
     return {found[3]: int(found[1]) for line in told.stderr.splitlines() if (found := _LINE.match(line))}
 
 
