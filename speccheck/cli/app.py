@@ -178,5 +178,13 @@ def main() -> NoReturn:
     """Run the command line."""
     # What a run makes, it mostly keeps: collecting seldom spares a tenth of a start and a third of a long run.
     gc.set_threshold(50_000, 20, 20)
-    app()
+    from speccheck.judgement.pack import PackError
+
+    try:
+        app()
+    except PackError as error:
+        from speccheck.cli.output import CANNOT_RUN, complain
+
+        complain(str(error))
+        raise SystemExit(CANNOT_RUN) from None
     raise SystemExit(0)

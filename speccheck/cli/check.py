@@ -40,7 +40,7 @@ def run_check(paths: Sequence[Path], wishes: Wishes) -> int:
     unread: list[tuple[str, Sequence[Problem]]] = []
     for path in _documents(paths):
         try:
-            checked.append(check_file(path, extra, wishes.today))
+            checked.append(check_file(path, extra, wishes.today, wishes.units))
         except Unreadable as error:
             unread.append((str(path), error.problems))
     if not checked and not unread:

@@ -5,8 +5,8 @@ from pathlib import Path
 
 from speccheck.cli.output import CANNOT_RUN, columns, complain, complain_of, write
 from speccheck.document import Unreadable
-from speccheck.survey import Fact, Surveyed, survey
-from speccheck.uses.check import load
+from speccheck.survey import Fact, Surveyed
+from speccheck.uses.check import load, survey_of
 
 __all__ = ["run_facts"]
 
@@ -16,11 +16,10 @@ def run_facts(path: Path, wanted: str | None, form: str, units: str, width: int 
     from speccheck.report.trace import choose
 
     try:
-        loaded = load(path)
+        surveyed = survey_of(load(path))
     except Unreadable as error:
         complain_of(error.problems)
         return CANNOT_RUN
-    surveyed = survey(loaded.document, loaded.folder)
     facts, one = choose(surveyed, wanted)
     if not facts:
         complain(_no_such(surveyed, wanted or ""))

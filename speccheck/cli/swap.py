@@ -30,7 +30,7 @@ def run_swap(
     from speccheck.report.swap_text import plain_swap, swap_text
 
     try:
-        swapped = swap(load(path), place, read_product(product), read_packs(packs), today)
+        swapped = swap(load(path), place, read_product(product), read_packs(packs), today, units)
     except Unreadable as error:
         complain_of(error.problems)
         return CANNOT_RUN

@@ -76,6 +76,8 @@ class Finding(NamedTuple):
     @property
     def severity(self) -> str:
         """One of SEVERITIES; a warning that is waived keeps its strength but counts as waived."""
+        if self.withheld:
+            return "held-back"
         return self.strength if self.level is Level.WARN else self.level.value
 
     @property

@@ -26,13 +26,16 @@ _OUTCOMES = {
 }
 
 
-def judge(surveyed: Surveyed, packs: Sequence[Pack], kinds: Iterable[str] | None = None) -> list[Finding]:
+def judge(
+    surveyed: Surveyed, packs: Sequence[Pack], kinds: Iterable[str] | None = None, system: str = "both"
+) -> list[Finding]:
     """Return a finding for each rule at each place where it has something to say.
 
     Args:
         surveyed: the facts.
         packs: the packs in force, in the order in which they are to be reported.
         kinds: kinds of subject to judge; all when not given.
+        system: units the sentences show: ``both``, ``us`` or ``si``.
     """
     wanted = None if kinds is None else set(kinds)
     by_kind: dict[str, list[tuple[Subject, _Answers]]] = {}
@@ -44,7 +47,7 @@ def judge(surveyed: Surveyed, packs: Sequence[Pack], kinds: Iterable[str] | None
         for rule in pack.rules:
             if wanted is None or rule.looks_at in wanted:
                 for subject, answers in by_kind.get(rule.looks_at, ()):
-                    finding = _Case(rule, subject, reader, answers).decide()
+                    finding = _Case(rule, subject, reader, answers, system).decide()
                     if finding is not None:
                         findings.append(finding)
     return _without_echoes(findings, packs)
@@ -75,6 +78,7 @@ class _Case:
     subject: Subject
     reader: Reader
     answers: _Answers
+    system: str = "both"
 
     def decide(self) -> Finding | None:
         """Return the finding, or None where the rule has nothing to say here."""
@@ -180,7 +184,7 @@ class _Case:
         says = says or self.rule.says.get(level.value) or self.rule.says.get("warn") or self.rule.title
         gaps: tuple[Gap, ...] = ()
         if level is Level.ASK:
-            question = Wording(values, self.reader.kinds(self.rule)).say(says)
+            question = Wording(values, self.reader.kinds(self.rule), self.system).say(says)
             gaps = (Gap(self.subject.place, self.rule.id, question, self.subject.path),)
         return self._finding(level, strength, says, values, gaps=gaps)
 
@@ -202,7 +206,7 @@ class _Case:
         withheld: bool = False,
     ) -> Finding:
         rule, subject = self.rule, self.subject
-        words = Wording(values, self.reader.kinds(rule))
+        words = Wording(values, self.reader.kinds(rule), self.system)
         names = self.reader.shown(rule)
         seen = [fact for name in names if (fact := subject.fact(name)) is not None]
         return Finding(

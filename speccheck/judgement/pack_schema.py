@@ -121,7 +121,7 @@ class RuleEntry(Form):
     parameters: dict[Slug, Parameter] = Field(default_factory=dict)
     tables: dict[Slug, Table] = Field(default_factory=dict)
     holds: Expression | tuple[Expression, ...] = Field(
-        description="The condition that should be true; of several, any one is enough, even where another cannot be told."
+        description="The condition that should be true; of several, any one is enough."
     )
     presumes_air_line: bool = Field(
         False, description="No pass is given while the air barrier is not shown to be closed."

@@ -53,7 +53,7 @@ def waive(
 def _waived(finding: Finding, waivers: Sequence[Waiver], today: date) -> Finding:
     for waiver in waivers:
         matches = (waiver.rule, waiver.place) == finding.key
-        if matches and finding.level in _WAIVABLE and today <= waiver.until:
+        if matches and finding.level in _WAIVABLE and not finding.withheld and today <= waiver.until:
             words = f"{waiver.reason} (agreed by {waiver.agreed_by}, until {waiver.until.isoformat()})"
             return finding._replace(level=Level.WAIVED, waiver=words)
     return finding
@@ -70,7 +70,9 @@ def _page(
     page = ledger.page("waiver", f"waivers.{index + 1}")
     rules = {rule.id for pack in packs for rule in pack.rules}
     places = {finding.place for finding in findings}
-    hit = any(f.key == (waiver.rule, waiver.place) and f.level in _WAIVABLE for f in findings)
+    hit = any(
+        f.key == (waiver.rule, waiver.place) and f.level in _WAIVABLE and not f.withheld for f in findings
+    )
     page.declare("rule", waiver.rule)
     page.declare("place", waiver.place)
     page.declare("rule_known", waiver.rule in rules)

@@ -35,12 +35,13 @@ FILTERS: dict[str, Callable[[str], str]] = {"lower": str.lower, "upper": str.upp
 class _Words(Mapping[str, str]):
     """The values a sentence sees, put into words when asked for."""
 
-    def __init__(self, values: Mapping[str, Any], kinds: Mapping[str, str]) -> None:
+    def __init__(self, values: Mapping[str, Any], kinds: Mapping[str, str], system: str) -> None:
         self._values = values
         self._kinds = kinds
+        self._system = system
 
     def __getitem__(self, name: str) -> str:
-        return word(self._values[name], self._kinds.get(name, "text"))
+        return word(self._values[name], self._kinds.get(name, "text"), self._system)
 
     def __contains__(self, name: object) -> bool:
         return name in self._values
@@ -55,8 +56,8 @@ class _Words(Mapping[str, str]):
 class Wording:
     """Sentences about one case."""
 
-    def __init__(self, values: Mapping[str, Any], kinds: Mapping[str, str]) -> None:
-        self._words = _Words(values, kinds)
+    def __init__(self, values: Mapping[str, Any], kinds: Mapping[str, str], system: str = "both") -> None:
+        self._words = _Words(values, kinds, system)
 
     def say(self, sentence: str) -> str:
         """Return the sentence with its placeholders filled."""

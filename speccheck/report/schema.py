@@ -7,7 +7,7 @@ from pydantic import BaseModel, ConfigDict, Field
 __all__ = ["FactForm", "FindingForm", "ReportForm"]
 
 Value = float | bool | str | list[str] | None
-Severity = Literal["outside", "caution", "refer", "ask", "waived", "pass"]
+Severity = Literal["outside", "caution", "refer", "ask", "held-back", "waived", "pass"]
 Path = list[str | int]
 
 

@@ -93,6 +93,8 @@ def _thing(finding: Finding) -> str:
 
 def _subject(members: Sequence[Finding]) -> str:
     subjects = {finding.subject for finding in members}
+    if "project" in subjects or "edition" in subjects:
+        return "project"
     return "assembly" if "layer" in subjects else sorted(subjects)[0]
 
 

@@ -92,8 +92,10 @@ def _trace(
     if again:
         return
     seen.add(fact.key)
-    if fact.method or fact.missing:
-        sheet.wrap(fact.method or _note(fact), indent + 2, "by ")
+    if fact.missing:
+        sheet.wrap(_note(fact), indent + 2, "ask: ")
+    elif fact.method:
+        sheet.wrap(fact.method, indent + 2, "by ")
     if fact.source:
         sheet.wrap(fact.source, indent + 2, "source: ")
     if depth < _DEEPEST:

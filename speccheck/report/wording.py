@@ -12,6 +12,7 @@ LABELS = {
     "caution": "CAUTION",
     "refer": "REFER",
     "ask": "ASK",
+    "held-back": "HELD BACK",
     "waived": "WAIVED",
     "pass": "HOLDS",
 }
@@ -21,6 +22,10 @@ _COUNTED = {
     "caution": ("caution", "cautions"),
     "refer": ("referral", "referrals"),
     "ask": ("check that waits for an answer", "checks that wait for an answer"),
+    "held-back": (
+        "held back until the air line is shown closed",
+        "held back until the air line is shown closed",
+    ),
     "waived": ("waived", "waived"),
     "pass": ("holds", "hold"),
 }
@@ -30,6 +35,7 @@ _VERDICTS = {
     "caution": "warn (caution)",
     "refer": "refer",
     "ask": "ask",
+    "held-back": "ask",
     "waived": "nothing to warn about but what is waived",
     "pass": "nothing to warn about",
 }

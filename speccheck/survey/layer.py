@@ -13,6 +13,7 @@ __all__ = ["AIR_IMPERMEABLE", "survey_layer"]
 AIR_IMPERMEABLE = 0.02e-3
 """Air permeance up to which a material counts as air-impermeable [m³/(s·m²)] at 75 Pa: IRC 2021 Table N1102.4.1.1."""
 
+_OF_PRODUCT = ("permeance", "air-permeance", "thermal-resistance")
 _CLASS_SOURCE = "IRC 2021 R702.7, classes by dry cup: I to 0.1, II to 1.0, III to 10 perm (read)"
 _SD_SOURCE = "sd = δ/W with δ of air 2.0e-10 kg/(m·s·Pa), the ISO 13788 convention"
 
@@ -94,6 +95,10 @@ def _enter_declared(piece: Slice) -> None:
 
 
 def _gap(piece: Slice, wanted: str, question: str, key: str = "") -> Gap:
+    if piece.product is not None and piece.layer is not None and key in _OF_PRODUCT:
+        # the data sheet of the product answers, once for every layer that uses it
+        name = str(piece.layer.product)
+        return Gap(name, wanted, question.replace(piece.words, name), ("products", name, key))
     return Gap(piece.page.place, wanted, question, (*piece.path, key) if key else piece.path)
 
 

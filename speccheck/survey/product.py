@@ -38,6 +38,7 @@ def survey_product(page: Page, name: str, product: Product) -> None:
     )
     gap = Gap(name, "air permeance", f"What is the air permeance of {name} at 75 Pa?", path)
     _enter(page, "air_permeance", air.value if air is not None and at_75 else None, gap)
+    _enter_cups(page, name, product)
     family = product.family
     _enter(
         page,
@@ -45,6 +46,17 @@ def survey_product(page: Page, name: str, product: Product) -> None:
         family,
         Gap(name, "generic family", f"Which generic family does {name} belong to?", path),
     )
+
+
+def _enter_cups(page: Page, name: str, product: Product) -> None:
+    cups = product.permeance
+    if cups is not None and cups.cup_not_stated is not None:
+        question = f"By which cup was the {cups.cup_not_stated.text} of {name} tested, dry or wet?"
+        gap = Gap(name, "cup of the permeance", question, ("products", name, "permeance"))
+        page.unknown("permeance_by_cup", gap)
+        return
+    dry, wet = cups is not None and cups.dry_cup is not None, cups is not None and cups.wet_cup is not None
+    page.declare("permeance_by_cup", "both" if dry and wet else "dry" if dry else "wet" if wet else "none")
 
 
 def _enter(page: Page, name: str, value: float | str | None, gap: Gap) -> None:

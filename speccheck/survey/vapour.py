@@ -26,9 +26,9 @@ def survey_vapour(page: Page, section: Section, name: str) -> None:
     _enter_side(page, "exterior", outboard, "nothing lies outboard of the main insulation")
     _enter_retarder(page, inboard)
     _enter_exterior_tightest(page, outboard)
-    _enter_sd(page, inboard, outboard)
     _enter_drying(page, "interior", inboard)
     _enter_drying(page, "exterior", outboard)
+    _enter_sd(page)
     everything = _solid(section.slices[: section.beyond])
     _series(page, "total_permeance_dry", everything, "dry")
 
@@ -176,12 +176,13 @@ def _enter_exterior_tightest(page: Page, outboard: list[Slice] | Gap) -> None:
     _enter_class(page, "exterior_class", tightest.page["permeance_dry"])
 
 
-def _enter_sd(page: Page, inboard: Sequence[Slice], outboard: list[Slice] | Gap) -> None:
+def _enter_sd(page: Page) -> None:
     inside = _sd(page, "sd_inside", page["interior_permeance_dry"], "dry cup")
-    wet = page["exterior_permeance_wet"]
-    best = wet if wet.known or wet.inapplicable else page["exterior_permeance_dry"]
     outside = _sd(
-        page, "sd_outside", best, "wet cup" if best is wet else "dry cup, since the wet cup is not shown"
+        page,
+        "sd_outside",
+        page["exterior_drying_permeance"],
+        "wet cup of each layer, dry cup where the wet is not shown",
     )
     page.compute(
         "sd_ratio",

@@ -230,6 +230,7 @@ penetration.air_sole_means | texts | Those of them on which a connection rests a
 penetration.sealed_by | text | Trade that seals it.
 waiver.rule | text | Rule the waiver names.
 waiver.place | text | Place the waiver names.
+product.permeance_by_cup | text | Cups by which its permeance is stated: dry, wet, both or none.
 product.family | text | Generic family.
 product.evidence_properties | texts | Properties for which a test document is named.
 product.properties_stated | texts | Properties stated: permeance, air-permeance, thermal-resistance, conductivity.

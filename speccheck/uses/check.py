@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from speccheck.document import Loaded, load_file
+from speccheck.document import Loaded, Problem, Unreadable, load_file
 from speccheck.document.load import load_data
 from speccheck.document.references import Known
 from speccheck.judgement.finding import Finding
@@ -16,9 +16,10 @@ from speccheck.judgement.pack import Pack
 from speccheck.judgement.placing import placed
 from speccheck.judgement.waivers import waive
 from speccheck.survey import Surveyed, survey
+from speccheck.tables.climate.weather_file_error import WeatherFileError
 from speccheck.tables.materials import material, near
 
-__all__ = ["KNOWN", "Checked", "check", "check_data", "check_file", "load"]
+__all__ = ["KNOWN", "Checked", "check", "check_data", "check_file", "load", "survey_of"]
 
 
 def _near_material(name: str) -> Sequence[str] | None:
@@ -46,29 +47,48 @@ def load(path: Path) -> Loaded:
     return load_file(path, KNOWN)
 
 
-def check(loaded: Loaded, extra: Sequence[Pack] = (), today: date | None = None) -> Checked:
+def check(
+    loaded: Loaded, extra: Sequence[Pack] = (), today: date | None = None, system: str = "both"
+) -> Checked:
     """Return facts and findings of a loaded document.
 
     Args:
         loaded: the document.
         extra: packs in force besides practice and the editions adopted.
         today: the day waivers are held against; the current day when not given.
+        system: units the sentences show: ``both``, ``us`` or ``si``.
     """
     document = loaded.document
-    surveyed = survey(document, loaded.folder)
+    surveyed = survey_of(loaded)
     packs, missing = in_force(document.project.adopted)
     packs += list(extra)
     today = today or date.today()
-    findings = judge(surveyed, packs)
+    findings = judge(surveyed, packs, system=system)
     findings = waive(findings, surveyed, document.waivers, packs, missing, today)
     return Checked(
         loaded, surveyed, tuple(placed(f, loaded) for f in findings), tuple(packs), tuple(missing), today
     )
 
 
-def check_file(path: Path, extra: Sequence[Pack] = (), today: date | None = None) -> Checked:
+def survey_of(loaded: Loaded) -> Surveyed:
+    """Survey a document; a weather file that cannot be used is a problem of the document, at its place."""
+    try:
+        return survey(loaded.document, loaded.folder)
+    except WeatherFileError as error:
+        path = ("project", "place", "weather-file")
+        expected, do = (
+            "a TMY3 or EPW file of a whole year",
+            "correct the path, or name the place in another way",
+        )
+        problem = Problem(str(error), expected, do, path, loaded.mark(path), loaded.name)
+        raise Unreadable(problem) from None
+
+
+def check_file(
+    path: Path, extra: Sequence[Pack] = (), today: date | None = None, system: str = "both"
+) -> Checked:
     """Return facts and findings of the document in a file; raises Unreadable with every problem."""
-    return check(load(path), extra, today)
+    return check(load(path), extra, today, system)
 
 
 def check_data(

@@ -62,7 +62,8 @@ class Change:
     def _by_margin(self) -> str:
         old = self.before.measured if self.before else None
         new = self.after.measured if self.after else None
-        if old is None or new is None or old.fact != new.fact:
+        paper = self.finding.consequence == "paperwork"
+        if paper or old is None or new is None or old.fact != new.fact:
             return "same"
         scale = max(abs(old.limit), abs(new.limit)) or 1.0
         moved = (new.margin - old.margin) / scale
@@ -164,6 +165,7 @@ def swap(
     product: Mapping[str, Any],
     extra: Sequence[Pack] = (),
     today: date | None = None,
+    system: str = "both",
 ) -> Swapped:
     """Return what changes when a product takes the place of a layer, or of a product wherever it is used.
 
@@ -173,13 +175,14 @@ def swap(
         product: what the substitute's data sheet states.
         extra: packs in force besides practice and the editions adopted.
         today: the day waivers are held against.
+        system: units the sentences show.
 
     Raises:
         SwapError: when there is no such layer or product.
     """
     data, layers = _substituted(loaded, place, product)
-    before = check(loaded, extra, today)
-    after = check(load_data(data, loaded.name, KNOWN, loaded.folder), extra, today)
+    before = check(loaded, extra, today, system)
+    after = check(load_data(data, loaded.name, KNOWN, loaded.folder), extra, today, system)
     comparisons = tuple(compare_layers(layer, before, after) for layer in layers)
     return Swapped(before, after, tuple(layers), comparisons, _changes(before.findings, after.findings))
 

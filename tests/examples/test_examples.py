@@ -50,7 +50,7 @@ MISTAKES = {
 
 # What `studio-not-shown.yaml` leaves out, as the report asks for it, the most telling first.
 GAPS = (
-    "By which cup was the 1 perm of long-wall.membrane tested, dry or wet?",
+    "By which cup was the 1 perm of inner-membrane tested, dry or wet?",
     "How thick is gable-wall.fill?",
     "Is the cavity long-wall.cavity closed, drained, vented or ventilated?",
     "Which relative humidity is kept indoors in winter?",

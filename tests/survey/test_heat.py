@@ -348,7 +348,7 @@ assemblies:
       - {id: lining, material: gypsum-board, thickness: 0.5 in}
       - {id: fill, product: batt, thickness: 3.5 in, framed: true}
 """)
-        assert [gap.key for gap in facts["wall.effective_r"].missing] == [("wall.fill", "thermal resistance")]
+        assert [gap.key for gap in facts["wall.effective_r"].missing] == [("batt", "thermal resistance")]
 
     def test_spacing_not_known_is_the_only_question(self, facts_of):
         text = STEEL.format(spacing="16 in", more="", depth="3.5 in", cavity=", thermal-resistance: R-13")

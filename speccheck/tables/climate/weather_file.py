@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from speccheck.tables.climate.months import MonthlyClimate
+from speccheck.tables.climate.weather_file_error import WeatherFileError
 
 __all__ = ["WeatherFile", "WeatherFileError", "read_weather_file"]
 
@@ -15,10 +16,6 @@ _LARGEST = 20_000_000  # bytes; an hourly year has less than 2 MB
 _HOURS = (744, 672, 744, 720, 744, 720, 744, 744, 720, 744, 720, 744)
 _TEMPERATURES = (-90.0, 60.0)
 _DEW_POINTS = (-100.0, 40.0)  # the marks for a missing value, 99.9 and -9900, lie outside
-
-
-class WeatherFileError(ValueError):
-    """A weather file cannot be used; the message says why and what to do."""
 
 
 @dataclass(frozen=True, slots=True)

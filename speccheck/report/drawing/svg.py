@@ -1,0 +1,73 @@
+"""Writing SVG: elements with rounded numbers and escaped text, and nothing that a document could slip in."""
+
+from collections.abc import Iterable
+from html import escape
+
+__all__ = ["Canvas", "number"]
+
+_PRINTABLE_CONTROLS = "\t\n"
+
+
+def number(value: float) -> str:
+    """Write a coordinate with at most one decimal, so that the same drawing gives the same bytes everywhere."""
+    text = f"{value:.1f}"
+    text = text.removesuffix(".0")
+    return "0" if text == "-0" else text
+
+
+def clean(text: str) -> str:
+    """Escape text for XML; characters that XML forbids become a visible mark."""
+    kept = "".join(c if c >= " " or c in _PRINTABLE_CONTROLS else "\N{REPLACEMENT CHARACTER}" for c in text)
+    return escape(kept, quote=True)
+
+
+class Canvas:
+    """Elements of a drawing, in the order in which they are painted."""
+
+    def __init__(self, width: float, id_: str) -> None:
+        self.width = width
+        self.id = id_
+        self.parts: list[str] = []
+
+    def rect(self, x: float, y: float, width: float, height: float, cls: str, fill: str = "") -> None:
+        """Add a rectangle; ``fill`` names a hatch."""
+        paint = f' fill="url(#h-{fill})"' if fill else ""
+        self.parts.append(
+            f'<rect x="{number(x)}" y="{number(y)}" width="{number(width)}" height="{number(height)}" '
+            f'class="{cls}"{paint}/>'
+        )
+
+    def line(self, x1: float, y1: float, x2: float, y2: float, cls: str) -> None:
+        """Add a straight line."""
+        self.parts.append(
+            f'<line x1="{number(x1)}" y1="{number(y1)}" x2="{number(x2)}" y2="{number(y2)}" class="{cls}"/>'
+        )
+
+    def polyline(self, points: Iterable[tuple[float, float]], cls: str) -> None:
+        """Add a line through points."""
+        path = " ".join(f"{number(x)},{number(y)}" for x, y in points)
+        self.parts.append(f'<polyline points="{path}" class="{cls}"/>')
+
+    def polygon(self, points: Iterable[tuple[float, float]], cls: str) -> None:
+        """Add a closed figure."""
+        path = " ".join(f"{number(x)},{number(y)}" for x, y in points)
+        self.parts.append(f'<polygon points="{path}" class="{cls}"/>')
+
+    def circle(self, x: float, y: float, radius: float, cls: str) -> None:
+        """Add a circle."""
+        self.parts.append(f'<circle cx="{number(x)}" cy="{number(y)}" r="{number(radius)}" class="{cls}"/>')
+
+    def text(self, x: float, y: float, words: str, cls: str = "t", anchor: str = "start") -> None:
+        """Add a line of text."""
+        at = "" if anchor == "start" else f' text-anchor="{anchor}"'
+        self.parts.append(f'<text x="{number(x)}" y="{number(y)}" class="{cls}"{at}>{clean(words)}</text>')
+
+    def finish(self, height: float, title: str, description: str) -> str:
+        """Return the drawing with its title and description for those who do not see it."""
+        id_ = clean(self.id)
+        head = (
+            f'<svg class="drawing" role="img" viewBox="0 0 {number(self.width)} {number(height)}" '
+            f'aria-labelledby="{id_}-t {id_}-d"><title id="{id_}-t">{clean(title)}</title>'
+            f'<desc id="{id_}-d">{clean(description)}</desc>'
+        )
+        return head + "".join(self.parts) + "</svg>"

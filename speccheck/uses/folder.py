@@ -1,0 +1,160 @@
+"""Many documents: finding them in folders, checking each by itself, on one core or several, in one order."""
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from speccheck.document import Problem, Unreadable
+from speccheck.judgement.pack import Pack
+from speccheck.uses.check import Checked, check_file
+
+if TYPE_CHECKING:
+    from concurrent.futures import ProcessPoolExecutor
+
+__all__ = ["Outcome", "documents_in", "each_document", "workers_for"]
+
+_ENDINGS = (".yaml", ".yml", ".json")
+_HEAD = 65_536
+_CLAIMS = tuple(
+    re.compile(rb"(?:^|[\s{,])[\"']?" + key + rb"[\"']?\s*:") for key in (b"speccheck", b"assemblies")
+)
+_WORTH = 60
+"""Documents below which a second process costs more than it saves: it starts anew and compiles every rule again."""
+
+
+class Outcome(NamedTuple):
+    """What came of one document: what was made of it, or the problems that kept it from being checked."""
+
+    name: str
+    made: Any
+    problems: tuple[Problem, ...] = ()
+
+
+def documents_in(paths: Iterable[Path]) -> list[Path]:
+    """Return the files to check, each once: those named, and in folders every file that says it is a document.
+
+    A document says so by the keys ``speccheck`` and ``assemblies``; reports that lie in the same folder do not.
+    """
+    found: dict[Path, None] = {}
+    for path in paths:
+        if path.is_dir():
+            inside = sorted(p for p in path.rglob("*") if p.suffix in _ENDINGS and p.is_file() and _claims(p))
+            found.update(dict.fromkeys(inside))
+        else:
+            found[path] = None
+    return list(found)
+
+
+def _claims(path: Path) -> bool:
+    try:
+        with path.open("rb") as stream:
+            head = stream.read(_HEAD)
+    except OSError:
+        return True  # let the reader say why it cannot be read
+    return all(claim.search(head) for claim in _CLAIMS)
+
+
+def workers_for(count: int, wished: int | None) -> int:
+    """Return how many processes to use for a number of documents.
+
+    Args:
+        count: documents, 0 or more.
+        wished: processes asked for; as many as pay when None.
+    """
+    if wished is not None:
+        return max(1, min(wished, count))
+    return 1 if count < _WORTH else min(_cores(), 1 + count // _WORTH)
+
+
+def _cores() -> int:
+    import os
+
+    try:
+        return len(os.sched_getaffinity(0))
+    except AttributeError:  # only Linux knows which cores a process may use
+        return os.cpu_count() or 1
+
+
+def each_document(
+    paths: Sequence[Path],
+    make: Callable[[Checked], Any],
+    extra: Sequence[Pack] = (),
+    today: date | None = None,
+    workers: int = 1,
+) -> Iterator[Outcome]:
+    """Yield what ``make`` makes of each document, in the order of the paths, whatever becomes of the others.
+
+    Args:
+        paths: the documents.
+        make: takes a checked document; what it gives back, and with several workers ``make`` itself, must be
+            picklable.
+        extra: packs in force besides practice and the editions adopted.
+        today: the day waivers are held against.
+        workers: processes, 1 or more.
+    """
+    if workers <= 1:
+        yield from (_outcome(path, make, extra, today) for path in paths)
+        return
+    done = 0
+    try:
+        with _pool(workers, make, extra, today) as pool:
+            for outcome in pool.map(_in_worker, paths, chunksize=_chunk(len(paths), workers)):
+                done += 1
+                yield outcome
+    except _broken():
+        # a process was ended from outside, such as for want of memory: go on alone, one document at a time
+        yield from (_outcome(path, make, extra, today) for path in paths[done:])
+
+
+def _chunk(count: int, workers: int) -> int:
+    """Return how many documents to hand over at once: few enough to share the work evenly."""
+    return max(1, min(16, count // (4 * workers)))
+
+
+def _broken() -> type[BaseException]:
+    from concurrent.futures.process import BrokenProcessPool
+
+    return BrokenProcessPool
+
+
+_Task = tuple[Callable[[Checked], Any], Sequence[Pack], date | None]
+_task: list[_Task] = []
+"""In a worker: what to do with each document. Handed over once, not with every document."""
+
+
+def _pool(workers: int, *task: Any) -> "ProcessPoolExecutor":
+    from concurrent.futures import ProcessPoolExecutor
+
+    return ProcessPoolExecutor(workers, initializer=_settle, initargs=task)
+
+
+def _settle(make: Callable[[Checked], Any], extra: Sequence[Pack], today: date | None) -> None:
+    _task[:] = [(make, extra, today)]
+
+
+def _in_worker(path: Path) -> Outcome:
+    return _outcome(path, *_task[0])
+
+
+def _outcome(
+    path: Path, make: Callable[[Checked], Any], extra: Sequence[Pack], today: date | None
+) -> Outcome:
+    try:
+        return Outcome(str(path), make(check_file(path, extra, today)))
+    except Unreadable as error:
+        return Outcome(str(path), None, tuple(error.problems))
+    except (
+        Exception
+    ) as error:  # one document never stops the others; what broke is told as loudly as a bad file
+        return Outcome(str(path), None, (_broke(path, error),))
+
+
+def _broke(path: Path, error: Exception) -> Problem:
+    return Problem(
+        f"checking it stopped on {type(error).__name__}: {error}",
+        "",
+        "this is a fault of speccheck, not of the document; report it with the document",
+        file=str(path),
+    )
