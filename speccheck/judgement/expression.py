@@ -20,6 +20,8 @@ __all__ = ["Expression", "ExpressionError", "NotEvaluated", "ValueType", "compil
 
 MOST_ELEMENTS = 1000
 _RESULTS = {ValueType.number: float, ValueType.text: str, ValueType.truth: bool}
+# A truth that stands alone, as every third condition does, leaves a runtime nothing to work out.
+_ALONE: dict[str, Program] = {"b0": lambda taken: taken["b0"], "!b0": lambda taken: not taken["b0"]}
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +150,8 @@ def compile(  # noqa: A001  # the verb of the language; callers read `expression
     tree = read_expression(source, declared, result)
     try:
         spelling = spell(tree)
-        runs = program(spelling.text, runtime or chosen_runtime())
+        chosen = runtime or chosen_runtime()
+        runs = _ALONE.get(spelling.text) or program(spelling.text, chosen)
     except ValueError as problem:
         raise ExpressionError(str(problem), tree.at, source) from problem
     return Expression(

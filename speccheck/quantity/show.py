@@ -13,6 +13,8 @@ __all__ = ["System", "show", "show_apart", "show_sd"]
 
 System = Literal["both", "us", "si"]
 UNLIMITED = "unlimited"
+_QUANTITIES: dict[str, Kind] = {kind.value: kind for kind in Kind}
+_OTHER_KINDS = ("number", "percent", "bool", "text")
 NOT_A_NUMBER = "not a number"
 # Rounding starts from this many digits, which drop the noise of a conversion, so that halves round up.
 _TRUSTED_DIGITS = 12
@@ -129,11 +131,11 @@ def show(value: float, kind: Kind | str, system: System = "both", more_digits: i
     Source: unit factors in `speccheck.quantity.units.UNITS`; digits are our choice.
     """
     if not isinstance(kind, Kind):
-        if kind not in {*Kind, "number", "percent", "bool", "text"}:
+        if kind not in _QUANTITIES and kind not in _OTHER_KINDS:
             raise ValueError(f"no such kind to show: {kind}")
-        if kind in {"bool", "text"}:
+        if kind in ("bool", "text"):
             return _word(value)
-        kind = Kind(kind) if kind in {*Kind} else kind
+        kind = _QUANTITIES.get(kind, kind)
     if not isfinite(value):
         return NOT_A_NUMBER if isnan(value) else ("-" if value < 0 else "") + UNLIMITED
     return _one_system(value, kind, more_digits) or _two_systems(value, Kind(kind), system, more_digits)

@@ -5,7 +5,7 @@ carries the same gaps: the chain of reasons is kept without anyone writing it do
 carried through functions that rise or fall steadily with each input.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any, TypeVar
 
 from speccheck.survey.fact import Fact, FactValue, Gap, Key, Origin
@@ -46,7 +46,7 @@ def _range(fn: Callable[..., Any], facts: Sequence[Fact], rises: str) -> tuple[f
 class Page:
     """The facts of one place."""
 
-    __slots__ = ("_prefix", "facts", "ledger", "place", "subject")
+    __slots__ = ("_known", "_prefix", "facts", "ledger", "place", "subject")
 
     def __init__(self, ledger: "Ledger", subject: str, place: str) -> None:
         self.ledger = ledger
@@ -54,11 +54,20 @@ class Page:
         self.place = place
         self.facts: dict[str, Fact] = {}
         self._prefix = f"{subject}."
+        self._known: dict[str, FactValue] | None = None
 
     def enter(self, fact: Fact) -> Fact:
         """Enter a finished fact."""
         self.facts[fact.name] = fact
+        self._known = None
         return fact
+
+    @property
+    def known(self) -> Mapping[str, FactValue]:
+        """The values that are known here, by fact name; worked out once for all that look at the page."""
+        if self._known is None:
+            self._known = {name: fact.value for name, fact in self.facts.items() if fact.value is not None}
+        return self._known
 
     def declare(
         self,

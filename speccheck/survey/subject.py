@@ -25,9 +25,7 @@ class Subject:
 
     def __post_init__(self) -> None:
         for page in reversed(self.pages):
-            for name, fact in page.facts.items():
-                if fact.value is not None:
-                    self.values[name] = fact.value
+            self.values.update(page.known)
 
     def fact(self, name: str) -> Fact | None:
         """Return the fact of that name as seen from here, or None where the survey has not entered it."""
