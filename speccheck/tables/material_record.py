@@ -10,7 +10,9 @@ __all__ = ["material_from"]
 
 _LITRE: Final = 1e-3
 
-_OWN = ("id", "title", "also", "facing", "default", "combustibility", "moisture-sensitive", "reservoir")
+_OWN = (
+    "id", "title", "also", "facing", "default", "combustibility", "moisture-sensitive", "reservoir", "cups-agree",
+)  # fmt: skip
 
 Record = dict[str, Any]
 
@@ -28,6 +30,7 @@ def material_from(record: Record, group: str, only: str | None = None) -> Materi
     }
     rows = [{**shared, **row} for row in record.get("rows", [{"id": record["id"]}])]
     kept = [row for row in rows if only is None or row["id"] == only]
+    agree = _statement(record.get("cups-agree"))
     return Material(
         id=record["id"],
         title=record["title"],
@@ -37,14 +40,14 @@ def material_from(record: Record, group: str, only: str | None = None) -> Materi
         combustibility=_statement(record.get("combustibility")),
         moisture_sensitive=_statement(record.get("moisture-sensitive")),
         reservoir=_statement(record.get("reservoir")),
-        rows=tuple(_row(row) for row in kept),
+        rows=tuple(_row(row, agree) for row in kept),
         default=record.get("default"),
         note=record.get("note"),
         cross_checks=tuple(record.get("cross-checks", ())),
     )
 
 
-def _row(row: Record) -> Row:
+def _row(row: Record, agree: Statement | None) -> Row:
     thickness = _length(row.get("thickness"))
     resistance = row.get("r-value") or {}
     labelled = row.get("labelled")
@@ -59,7 +62,7 @@ def _row(row: Record) -> Row:
         resistance_scales=resistance.get("scales-with-thickness", True),
         labelled=None if labelled is None else labelled * R_US,
         specific_heat=_value(row.get("specific-heat")),
-        vapour=_vapour(row.get("vapour")),
+        vapour=_vapour(row.get("vapour"), agree),
         air=_air(row.get("air")),
         moisture_limit=_limit(row.get("moisture-limit")),
         sorption=_curve(row.get("sorption"), 0.01),
@@ -69,20 +72,29 @@ def _row(row: Record) -> Row:
     )
 
 
-def _vapour(record: Record | None) -> Vapour | None:
+def _vapour(record: Record | None, agree: Statement | None) -> Vapour | None:
     if record is None:
         return None
     thickness = _length(record.get("at"))
     other = record.get("other-school")
+    dry = _cup(record, "dry-cup", thickness)
     return Vapour(
         basis=record["basis"],
         thickness=thickness,
-        dry_cup=_cup(record, "dry-cup", thickness),
-        wet_cup=_cup(record, "wet-cup", thickness) if "wet-cup" in record else None,
+        dry_cup=dry,
+        wet_cup=_cup(record, "wet-cup", thickness) if "wet-cup" in record else _same(dry, agree),
         scales_with_thickness=record["scales-with-thickness"],
         rh_curve=_curve(record.get("rh-curve"), PERM),
         other_school=other and OtherSchool(_number(other, other["mu-dry"]), _number(other, other["mu-wet"])),
     )
+
+
+def _same(dry: TableValue, agree: Statement | None) -> TableValue | None:
+    """Return the dry-cup value for the wet cup of a material that takes up no moisture, else None."""
+    if agree is None or agree.value is not True:
+        return None
+    note = "one value for both cups: the material takes up no moisture"
+    return TableValue(dry.value, dry.low, dry.high, agree.source, agree.how, agree.confidence, note)
 
 
 def _cup(record: Record, key: str, thickness: float | None) -> TableValue:

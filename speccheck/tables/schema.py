@@ -191,6 +191,9 @@ class FamilyRecord(RowValues):
     combustibility: Combustibility
     moisture_sensitive: Stated | None = None
     reservoir: Stated | None = None
+    cups_agree: Stated | None = Field(
+        None, description="Does one permeance serve for both cups, since the material takes up no moisture?"
+    )
     cross_checks: tuple[CrossCheck, ...] = ()
     rows: Annotated[tuple[RowRecord, ...], Field(min_length=2)] | None = None
 

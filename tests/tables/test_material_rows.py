@@ -160,8 +160,17 @@ def test_what_the_table_does_not_say_is_none():
     cavity = material("air-cavity").row_for(0.025)
     assert cavity.thermal_resistance is None
     assert cavity.air_impermeable is None
-    assert cavity.permeance("wet") is None
+    assert material("latex-paint-flat").permeance(None, "wet") is None
     assert material("water-repellent").permeance(None, "dry") is None
+
+
+def test_one_value_serves_for_both_cups_of_what_takes_up_no_moisture():
+    # ISO 10456:2007 Table 4 gives expanded polystyrene 60/60 and polyethylene sheet 100000/100000 (memory).
+    film = material("polyethylene-film").row_for(0.00015)
+    assert film.permeance("wet").value == film.permeance("dry").value
+    assert film.permeance("wet").how == "memory"
+    osb = material("osb").row_for(0.011)
+    assert osb.permeance("wet").value > osb.permeance("dry").value
 
 
 def test_a_board_thinner_than_the_table_is_not_called_impermeable():
