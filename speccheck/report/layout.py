@@ -17,8 +17,8 @@ class Sheet:
         self.lines: list[str] = []
 
     def line(self, text: str = "") -> None:
-        """Add one line as it is, control characters escaped."""
-        self.lines.append(printable(text, 10_000).rstrip())
+        """Add one line, control characters escaped; where it is too long its rest hangs on the next."""
+        self.lines.extend(self._wrapped(printable(text, 10_000), "", "    ") or [""])
 
     def blank(self) -> None:
         """Add an empty line where the last is not empty."""
@@ -30,21 +30,24 @@ class Sheet:
         first = " " * indent + lead
         # a long lead would squeeze the rest of the paragraph into a narrow column
         hang = len(first) if len(lead) <= _LONG_LEAD else indent + 4
+        self.lines.extend(self._wrapped(printable(text, 10_000), first, " " * hang) or [first.rstrip()])
+
+    def _wrapped(self, text: str, first: str, rest: str) -> list[str]:
         wrapper = TextWrapper(
             width=self.width,
             initial_indent=first,
-            subsequent_indent=" " * hang,
+            subsequent_indent=rest,
             break_long_words=True,
             break_on_hyphens=False,
         )
-        self.lines.extend(wrapper.wrap(printable(text, 10_000)) or [first.rstrip()])
+        return [line.rstrip() for line in wrapper.wrap(text)]
 
     def heading(self, text: str) -> None:
         """Add a heading underlined by its length."""
         self.blank()
-        words = printable(text, 500)
-        self.lines.append(words)
-        self.lines.append("-" * min(len(words), self.width))
+        words = self._wrapped(printable(text, 500), "", "") or [""]
+        self.lines.extend(words)
+        self.lines.append("-" * max(map(len, words)))
 
     def text(self) -> str:
         """Return the page."""
