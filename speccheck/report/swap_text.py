@@ -1,5 +1,6 @@
 """The report on a substitute product: one verdict line, then what moves, then what is missing."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from speccheck.judgement.wording import word
@@ -7,7 +8,7 @@ from speccheck.report.layout import Sheet
 from speccheck.report.plain import plain_fact
 from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words
 from speccheck.survey import Fact
-from speccheck.uses.compare_layers import Row
+from speccheck.uses.compare_layers import Comparison, Row
 from speccheck.uses.swap import Change, Swapped
 
 __all__ = ["plain_swap", "swap_text"]
@@ -17,15 +18,15 @@ def swap_text(swapped: Swapped, width: int = 80, system: str = "both") -> str:
     """Return the report on a swap for a terminal."""
     sheet = Sheet(width)
     verdict, reason = swapped.verdict
-    sheet.line(f"{swapped.before.loaded.name}: substitute for {', '.join(swapped.places)}")
+    sheet.wrap(f"{swapped.before.loaded.name}: substitute for {', '.join(swapped.places)}")
     sheet.wrap(
         f"{verdict}. {reason[0].upper()}{reason[1:]}{'' if reason.endswith('.') else '.'}", 0, "Verdict: "
     )
     sheet.wrap(DEFERRAL)
-    for comparison in swapped.comparisons:
-        sheet.heading(f"{comparison.place}, function by function")
+    for comparison, places in _alike(swapped.comparisons):
+        sheet.heading(f"{', '.join(places)}, function by function")
         for row in comparison.rows:
-            if row.before.known or row.after.known:
+            if _told(row):
                 sheet.wrap(
                     f"{_side(row, row.before, system)} -> {_side(row, row.after, system)}: {row.verdict}",
                     2,
@@ -37,11 +38,27 @@ def swap_text(swapped: Swapped, width: int = 80, system: str = "both") -> str:
     _changes(sheet, "What can no longer be judged", swapped.of("unsure"), system)
     grown = set(map(id, swapped.new_warnings))
     _changes(sheet, "Margins that shrink", [c for c in swapped.of("worse") if id(c) not in grown], system)
-    _changes(sheet, "Warnings that vanish and margins that grow", swapped.of("better"), system)
+    if verdict != "worse":
+        _changes(sheet, "Warnings that vanish and margins that grow", swapped.of("better"), system)
     unchanged = len(swapped.of("same"))
     sheet.blank()
     sheet.wrap(f"{unchanged} other checks come out as before.")
     return sheet.text()
+
+
+def _told(row: Row) -> bool:
+    """Is there anything to tell: a value on one side at least, and not a resistance that a sheet has not?"""
+    values = (row.before.value, row.after.value)
+    return values != (None, None) and not (row.kind == "thermal-resistance" and values == (0.0, 0.0))
+
+
+def _alike(comparisons: Sequence[Comparison]) -> list[tuple[Comparison, list[str]]]:
+    """Return comparisons whose rows read the same as one, with all their places."""
+    merged: dict[tuple[object, ...], tuple[Comparison, list[str]]] = {}
+    for comparison in comparisons:
+        key = tuple((row.name, row.before.value, row.after.value, row.verdict) for row in comparison.rows)
+        merged.setdefault(key, (comparison, []))[1].append(comparison.place)
+    return list(merged.values())
 
 
 def _side(row: Row, fact: Fact, system: str) -> str:

@@ -101,7 +101,7 @@ class Swapped:
         """The verdict (``better``, ``equal``, ``worse``, ``ask the designer``) and its reason in one sentence."""
         if self.new_warnings:
             first = self.new_warnings[0].finding
-            return "worse", f"{first.title}: {first.reason}"
+            return "worse", first.reason
         doubts = [line for comparison in self.comparisons for line in comparison.doubts]
         if doubts:
             return "ask the designer", doubts[0]
@@ -109,7 +109,7 @@ class Swapped:
         if unsure:
             return (
                 "ask the designer",
-                f"{unsure[0].finding.title} can no longer be judged: {unsure[0].finding.reason}",
+                f"what was judged before no longer can be ({unsure[0].finding.rule}). {unsure[0].finding.reason}",
             )
         return self._by_trend()
 
