@@ -35,6 +35,7 @@ __all__ = [
     "framing_fraction",
     "metal_framing",
     "minimum_lap",
+    "not_a_seal",
     "sealing_means",
     "sealing_means_ids",
     "substrate_of",
@@ -259,6 +260,12 @@ def sealing_means(name: str, rules: Path | None = None) -> SealingMeans | None:
         how=how,
         confidence=confidence,
     )
+
+
+def not_a_seal(word: str, rules: Path | None = None) -> str | None:
+    """Return what a word stands for that names no seal at all, such as staples, or None where it may be one."""
+    rows = _table("sealing", rules)["not-seals"]
+    return next((str(row["title"]) for row in rows if word in row["words"]), None)
 
 
 def substrate_of(material: str, rules: Path | None = None) -> str | None:

@@ -5,7 +5,16 @@ from typing import NamedTuple
 
 from speccheck.tables.value import TableValue
 
-__all__ = ["AirLayerLimits", "CavityRange", "Exposure", "Films", "Lap", "MetalFraming", "SealingMeans"]
+__all__ = [
+    "AirLayerLimits",
+    "CavityRange",
+    "Exposure",
+    "Films",
+    "JunctionKind",
+    "Lap",
+    "MetalFraming",
+    "SealingMeans",
+]
 
 
 class Films(NamedTuple):
@@ -76,6 +85,38 @@ class SealingMeans(NamedTuple):
     temperature_note: str
     ratings: Mapping[str, str]
     note: str | None
+    source: tuple[str, ...]
+    how: str
+    confidence: str
+
+
+class JunctionKind(NamedTuple):
+    """A kind of junction, and what has to be carried across it.
+
+    Attributes:
+        id, title: name in documents, name for people.
+        also: other words for it.
+        joins: the sides that meet, as ``kind.side``.
+        expected: must an enclosure that has these sides have this junction?
+        hollow: does a hollow run through here that wants blocking?
+        over: of two sides, the one whose water barrier laps over the other; None where that is not settled.
+        carries: control (air, water, vapour, thermal) to what carries it across; one left out has nothing to cross.
+        usual, mistakes: usual connections, usual mistakes.
+        question: what a reviewer asks.
+        source, how, confidence: as for a table value.
+    """
+
+    id: str
+    title: str
+    also: tuple[str, ...]
+    joins: tuple[str, ...]
+    expected: bool
+    hollow: bool
+    over: tuple[str, str] | None
+    carries: Mapping[str, str]
+    usual: tuple[str, ...]
+    mistakes: tuple[str, ...]
+    question: str
     source: tuple[str, ...]
     how: str
     confidence: str

@@ -185,6 +185,14 @@ class MeansRecord(Provenance):
     ratings: dict[Id, Rating]
 
 
+class NotSealRecord(Provenance):
+    """Words that stand where a seal is wanted and name none."""
+
+    id: Id
+    title: str
+    words: Annotated[tuple[Id, ...], Field(min_length=1)]
+
+
 class LapRecord(Provenance):
     """A minimum lap, length mm."""
 
@@ -214,6 +222,7 @@ class SealingFile(TablePart):
 
     substrates: dict[Id, Substrate]
     means: tuple[MeansRecord, ...]
+    not_seals: tuple[NotSealRecord, ...]
     minimum_laps: tuple[LapRecord, ...]
     uv_exposure: tuple[ExposureRecord, ...]
     compatibility: tuple[FactRecord, ...]
@@ -262,10 +271,39 @@ class CavitiesFile(TablePart):
     vented_attic: AtticRecord
 
 
+Side = Annotated[str, Field(pattern=r"^[a-z][a-z-]*\.[a-z][a-z-]*$")]
+
+
+class JunctionRecord(Provenance):
+    """A kind of junction in words; sides as kind.side."""
+
+    id: Id
+    title: str
+    also: tuple[Id, ...] = ()
+    joins: Annotated[tuple[Side, ...], Field(min_length=1)]
+    expected: bool = False
+    hollow: bool = False
+    over: tuple[Side, Side] | None = None
+    air: str
+    water: str | None = None
+    vapour: str | None = None
+    thermal: str | None = None
+    usual: Annotated[tuple[str, ...], Field(min_length=1)]
+    mistakes: Annotated[tuple[str, ...], Field(min_length=1)]
+    question: Annotated[str, Field(pattern=r"\?$")]
+
+
+class JunctionsFile(TablePart):
+    """``junctions.yaml``."""
+
+    junctions: tuple[JunctionRecord, ...]
+
+
 CONSTRUCTION_FILES: Final[dict[str, type[TablePart]]] = {
     "air-layers": AirLayersFile,
     "films": FilmsFile,
     "framing": FramingFile,
+    "junctions": JunctionsFile,
     "metal-framing": MetalFramingFile,
     "sealing": SealingFile,
     "ventilated-cavities": CavitiesFile,

@@ -13,6 +13,7 @@ from speccheck.tables.construction import (
     framing_fraction,
     metal_framing,
     minimum_lap,
+    not_a_seal,
     sealing_means,
     sealing_means_ids,
     substrate_of,
@@ -180,7 +181,7 @@ def test_the_factor_table_feeds_the_physics():
 
 
 def test_sealing_means_and_substrates():
-    assert len(sealing_means_ids()) == 16
+    assert len(sealing_means_ids()) == 20
     tape = sealing_means("acrylic-tape")
     assert tape.ratings["osb"] == "good"
     assert tape.lowest_temperature == -10
@@ -191,6 +192,20 @@ def test_sealing_means_and_substrates():
     # common practice, no source: nothing but acoustical sealant or adhesive holds polyethylene.
     assert sealing_means("acoustical-sealant-bead").ratings["polyethylene-film"] == "good"
     assert sealing_means("silicone-sealant-bead").ratings["polyethylene-film"] == "incompatible"
+    # Trade pages on sealing sill plates, read: a gasket wants trowelled concrete; on rough concrete it leaks.
+    assert sealing_means("epdm-gasket").ratings["concrete"] == "good"
+    assert sealing_means("epdm-gasket").ratings["concrete-rough"] == "poor"
+    # NBC 9.25.3.3, read: a flexible sheet is sealed, or lapped 100 mm and clamped.
+    assert sealing_means("clamped-lap").ratings["polyethylene-film"] == "good"
+
+
+def test_words_that_name_no_seal():
+    # NBC 9.25.3.3, read: joints are sealed or lapped and clamped, so staples and a lap alone are neither;
+    # WAC Table R402.4.1.1, read: air-permeable insulation is not used as a sealing material.
+    for word in ("staples", "batt", "mineral-wool-batt", "loose-fill", "lap", "by-others"):
+        assert not_a_seal(word)
+    for name in sealing_means_ids():
+        assert not_a_seal(name) is None
 
 
 def test_ratings_name_known_substrates_and_substrates_known_materials():
