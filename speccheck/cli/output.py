@@ -1,5 +1,6 @@
 """Writing to the terminal: its width, UTF-8 whatever the locale says, and errors on the error stream."""
 
+import os
 import shutil
 import sys
 from collections.abc import Iterable
@@ -41,6 +42,16 @@ def _write(stream: object, text: str) -> None:
         else:
             stream.write(text)  # type: ignore[attr-defined]
     except BrokenPipeError:
-        # the reader has gone (such as head): stop quietly, and keep the interpreter from flushing again
-        sys.stderr.close()
+        # the reader has gone (such as head): stop quietly
+        _let_go(stream)
         raise SystemExit(1) from None
+    except OSError as error:
+        _let_go(stream)
+        if stream is not sys.stderr:
+            complain(f"the output cannot be written: {error.strerror}")
+        raise SystemExit(CANNOT_RUN) from None
+
+
+def _let_go(stream: object) -> None:
+    """Turn a stream that takes nothing away, so that the interpreter does not stumble over it again at its end."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())  # type: ignore[attr-defined]
