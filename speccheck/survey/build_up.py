@@ -7,7 +7,7 @@ from speccheck.document.assembly import Assembly, Framing, Layer
 from speccheck.document.product import Product
 from speccheck.survey.ledger import Ledger, Page
 from speccheck.tables.material import Material, RowAt
-from speccheck.tables.materials import material
+from speccheck.tables.materials import material, row_at
 
 __all__ = ["Path", "Slice", "build_up"]
 
@@ -76,7 +76,7 @@ def build_up(
 def _skin(ledger: Ledger, assembly: str, id_: str, path: Path, substance: str) -> Slice:
     found = material(substance)
     page = ledger.page("layer", f"{assembly}.{id_}")
-    return Slice(id_, path, page, substance, None, None, found, found.row_for() if found else None)
+    return Slice(id_, path, page, substance, None, None, found, row_at(substance))
 
 
 def _slice(
@@ -93,12 +93,11 @@ def _slice(
     found = material(substance) if substance else None
     thickness = layer.thickness or (product.thickness if product else None)
     resistance = layer.thermal_resistance or (product.thermal_resistance if product else None)
-    row = None
-    if found is not None:
-        row = found.row_for(
-            thickness.value if thickness else None,
-            resistance.value if resistance and resistance.value > 0 else None,
-        )
+    row = row_at(
+        substance,
+        thickness.value if thickness else None,
+        resistance.value if resistance and resistance.value > 0 else None,
+    )
     return Slice(
         id_,
         path,

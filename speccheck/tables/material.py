@@ -1,6 +1,7 @@
 """A material family of the tables: its rows, and the row that fits a declared layer."""
 
 from dataclasses import dataclass, field
+from functools import cached_property
 from math import log
 from typing import Literal, NamedTuple
 
@@ -179,8 +180,9 @@ class Row(NamedTuple):
         return 1.0 / _factor(thickness, vapour.thickness)
 
 
-class RowAt(NamedTuple):
-    """A row taken for a layer, at the thickness of the layer.
+@dataclass(frozen=True)
+class RowAt:
+    """A row taken for a layer, at the thickness of the layer; what it gives there is worked out once.
 
     Attributes:
         row: the row.
@@ -194,7 +196,7 @@ class RowAt(NamedTuple):
     rivals: tuple[Row, ...] = ()
     note: str | None = None
 
-    @property
+    @cached_property
     def thermal_resistance(self) -> TableValue | None:
         """Thermal resistance [m²·K/W] at the thickness, or None when the table does not say."""
         value = self.row.resistance_at(self.thickness)
@@ -202,6 +204,17 @@ class RowAt(NamedTuple):
 
     def permeance(self, cup: Cup) -> TableValue | None:
         """Return the permeance [kg/(m²·s·Pa)] at the thickness by dry or wet cup, or None when unknown."""
+        return self._dry if cup == "dry" else self._wet
+
+    @cached_property
+    def _dry(self) -> TableValue | None:
+        return self._spanning_permeance("dry")
+
+    @cached_property
+    def _wet(self) -> TableValue | None:
+        return self._spanning_permeance("wet")
+
+    def _spanning_permeance(self, cup: Cup) -> TableValue | None:
         value = self.row.permeance_at(self.thickness, cup)
         return value and spanning(value, (rival.permeance_at(self.thickness, cup) for rival in self.rivals))
 

@@ -11,10 +11,10 @@ from typing import Any
 
 from speccheck.shelf import rules_folder
 from speccheck.tables.compiled import Area, load_area
-from speccheck.tables.material import Material
+from speccheck.tables.material import Material, RowAt
 from speccheck.tables.material_record import material_from
 
-__all__ = ["areas", "material", "material_ids", "near", "source_title"]
+__all__ = ["areas", "material", "material_ids", "near", "row_at", "source_title"]
 
 _AMERICAN = (("fiber", "fibre"), ("vapor-", "vapour-"), ("aluminum", "aluminium"), ("mold", "mould"))
 
@@ -28,6 +28,28 @@ def material(name: str, rules: Path | None = None) -> Material | None:
         rules: the rules folder; the shipped one when not given.
     """
     return _material(name, rules or rules_folder())
+
+
+@lru_cache(maxsize=1024)
+def row_at(
+    name: str,
+    thickness: float | None = None,
+    thermal_resistance: float | None = None,
+    rules: Path | None = None,
+) -> RowAt | None:
+    """Return the row of a material that fits a layer best, or None when the tables do not know the material.
+
+    Args:
+        name: as for :func:`material`.
+        thickness: thickness of the layer [m], above 0, or None when not shown.
+        thermal_resistance: declared resistance [m²·K/W], above 0, or None.
+        rules: the rules folder; the shipped one when not given.
+
+    Raises:
+        ValueError: when a thickness or a resistance is not above 0.
+    """
+    found = material(name, rules)
+    return None if found is None else found.row_for(thickness, thermal_resistance)
 
 
 def material_ids(rules: Path | None = None) -> tuple[str, ...]:
