@@ -23,6 +23,8 @@ def word(value: Any, kind: str, system: str = "both") -> str:
         return ", ".join(str(item) for item in value) or "none"
     if isinstance(value, str):
         return value
+    if kind == "sd":
+        return f"{_number(float(value))} m"
     if kind in _PLAIN:
         return _number(float(value))
     return show(float(value), kind, system)  # type: ignore[arg-type]

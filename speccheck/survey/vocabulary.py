@@ -115,8 +115,8 @@ assembly.interior_drying_permeance | permeance | Permeance of all layers inboard
 assembly.exterior_drying_permeance | permeance | The same for all layers outboard, up to the ventilated cavity.
 assembly.exterior_tightest_dry | permeance | Permeance of the tightest layer outboard of the main insulation, dry cup.
 assembly.exterior_tightest_wet | permeance | The same layer side, tightest, wet cup.
-assembly.sd_inside | length | Equivalent air layer thickness of the layers inboard of the main insulation, dry cup.
-assembly.sd_outside | length | Equivalent air layer thickness of the layers outboard of it up to the ventilated cavity, wet cup where shown, else dry.
+assembly.sd_inside | sd | Equivalent air layer thickness of the layers inboard of the main insulation, dry cup.
+assembly.sd_outside | sd | Equivalent air layer thickness of the layers outboard of it up to the ventilated cavity, wet cup where shown, else dry.
 assembly.sd_ratio | number | sd_inside over sd_outside.
 assembly.total_permeance_dry | permeance | Permeance of the whole section up to the ventilated cavity, dry cup.
 assembly.cavity_depth | length | Depth of the drained, vented or ventilated cavity behind the cladding.
@@ -138,8 +138,8 @@ layer.member_resistance | thermal-resistance | Resistance of the framing that cr
 layer.permeance_dry | permeance | Permeance, dry cup.
 layer.permeance_wet | permeance | Permeance, wet cup.
 layer.permeance_unstated | permeance | Permeance whose cup is not stated.
-layer.sd_dry | length | Equivalent air layer thickness, dry cup.
-layer.sd_wet | length | Equivalent air layer thickness, wet cup.
+layer.sd_dry | sd | Equivalent air layer thickness, dry cup.
+layer.sd_wet | sd | Equivalent air layer thickness, wet cup.
 layer.air_permeance | air-permeance | Air permeance at 75 Pa.
 layer.density | density | Density.
 layer.moisture_content | fraction | Moisture content by mass when closed in.

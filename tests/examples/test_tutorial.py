@@ -1,6 +1,6 @@
-"""The tutorial: every command in `examples/README.md` is run again, and its output held against what is printed.
+"""The pages: every command in the tutorial and in the README is run again, its output held against what is printed.
 
-A block of the tutorial is fenced as ``console``, with the exit status behind the word where it is not 0:
+A block is fenced as ``console``, with the exit status behind the word where it is not 0:
 
     ```console status=1
     $ speccheck check ten-lines.yaml
@@ -22,8 +22,10 @@ from pathlib import Path
 
 import pytest
 
-EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
+ROOT = Path(__file__).resolve().parents[2]
+EXAMPLES = ROOT / "examples"
 README = EXAMPLES / "README.md"
+PAGES = (README, ROOT / "README.md")
 CUT = "[...]"
 FENCE = re.compile(r"^```console(?: status=(\d+))?\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 
@@ -58,14 +60,14 @@ def _block(found: re.Match[str]) -> Block:
     return Block(first.removeprefix("$ "), tuple(printed), int(found[1] or 0))
 
 
-def run(command: str) -> tuple[list[str], int]:
-    """Run a command as a terminal of 80 columns shows it; return its lines and its exit status."""
+def run(command: str, folder: Path = EXAMPLES) -> tuple[list[str], int]:
+    """Run a command in the folder of its page, as a terminal of 80 columns shows it; return its lines and its exit status."""
     words = shlex.split(command)
     assert words[0] == "speccheck"
     environment = {**os.environ, "COLUMNS": "80", "PYTHONUTF8": "1"}
     done = subprocess.run(
         [sys.executable, "-m", "speccheck", *words[1:]],
-        cwd=EXAMPLES,
+        cwd=folder,
         env=environment,
         stdout=subprocess.PIPE,
         stderr=subprocess.STDOUT,
@@ -132,9 +134,12 @@ def renewed(block: Block, lines: list[str], status: int) -> str:
 TUTORIAL = README.read_text("utf-8")
 
 
-@pytest.mark.parametrize("block", blocks(TUTORIAL), ids=lambda block: block.command)
-def test_the_printed_output_is_what_the_command_writes(block: Block) -> None:
-    lines, status = run(block.command)
+SHOWN = [(page.parent, block) for page in PAGES for block in blocks(page.read_text("utf-8"))]
+
+
+@pytest.mark.parametrize(("folder", "block"), SHOWN, ids=lambda value: getattr(value, "command", ""))
+def test_the_printed_output_is_what_the_command_writes(folder: Path, block: Block) -> None:
+    lines, status = run(block.command, folder)
     assert status == block.status
     assert fault(block, lines) == "", "write it anew with: python tests/examples/test_tutorial.py"
 
@@ -186,10 +191,14 @@ def test_a_block_is_renewed_within_its_cuts() -> None:
     )
 
 
-def _renew(found: re.Match[str]) -> str:
-    block = _block(found)
-    return renewed(block, *run(block.command))
+def _renew(page: Path) -> None:
+    def block_anew(found: re.Match[str]) -> str:
+        block = _block(found)
+        return renewed(block, *run(block.command, page.parent))
+
+    page.write_text(FENCE.sub(block_anew, page.read_text("utf-8")), "utf-8")
 
 
 if __name__ == "__main__":
-    README.write_text(FENCE.sub(_renew, TUTORIAL), "utf-8")
+    for one in PAGES:
+        _renew(one)
