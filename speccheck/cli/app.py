@@ -24,10 +24,23 @@ app = typer.Typer(
 
 
 class Format(StrEnum):
-    """Output of a check."""
+    """Output of a command that writes for a person or a program."""
 
     TEXT = "text"
     JSON = "json"
+
+
+class CheckFormat(StrEnum):
+    """Output of a check; the rooms are named in ``speccheck.report.formats``."""
+
+    TEXT = "text"
+    JSON = "json"
+    MATRIX = "matrix"
+    CSV = "csv"
+    MARKDOWN = "markdown"
+    SARIF = "sarif"
+    JUNIT = "junit"
+    GITHUB = "github"
 
 
 class Units(StrEnum):
@@ -81,7 +94,22 @@ def _top(
 @app.command("check")
 def _check(
     paths: Annotated[list[Path], typer.Argument(help="Documents, or folders of them.")],
-    format: FormatOption = Format.TEXT,  # noqa: A002 - the option's name
+    format: Annotated[  # noqa: A002 - the option's name
+        CheckFormat,
+        typer.Option("--format", "-f", help="What to write; the exit status is the same in each."),
+    ] = CheckFormat.TEXT,
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", "-o", help="File to write the report to, whole or not at all."),
+    ] = None,
+    out_dir: Annotated[
+        Path | None,
+        typer.Option("--out-dir", help="Folder for a report of each document, an index page and a matrix."),
+    ] = None,
+    baseline: Annotated[
+        Path | None,
+        typer.Option("--baseline", help="Older report in JSON: only what is new or worse counts."),
+    ] = None,
     units: UnitsOption = Units.BOTH,
     fail_on: Annotated[
         FailOn,
@@ -94,6 +122,10 @@ def _check(
     pack: PackOption = None,
     today: TodayOption = None,
     width: WidthOption = None,
+    jobs: Annotated[
+        int | None,
+        typer.Option("--jobs", "-j", min=1, max=64, help="Processes; as many as pay if absent."),
+    ] = None,
 ) -> None:
     """Judge documents: what holds, what to worry about, what is missing, why, and by whose rule.
 
@@ -102,7 +134,18 @@ def _check(
     from speccheck.cli.check import Wishes, run_check
 
     wishes = Wishes(
-        format.value, units.value, fail_on.value, full, facts, tuple(pack or ()), _day(today), width
+        format=format.value,
+        units=units.value,
+        fail_on=fail_on.value,
+        full=full,
+        facts=facts,
+        packs=tuple(pack or ()),
+        today=_day(today),
+        width=width,
+        out=out,
+        out_dir=out_dir,
+        baseline=baseline,
+        jobs=jobs,
     )
     raise typer.Exit(run_check(paths, wishes))
 

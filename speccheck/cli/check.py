@@ -1,19 +1,25 @@
 """The command ``check``: one document, several, or a folder."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Mapping, Sequence
+from contextlib import closing
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import NamedTuple
 
-from speccheck.cli.output import CANNOT_RUN, columns, complain, complain_of, write
+from speccheck.cli.deliver import Delivery, DeliveryError, delivery_for
+from speccheck.cli.output import CANNOT_RUN, columns, complain, complain_of
+from speccheck.cli.progress import watched
 from speccheck.document import Problem, Unreadable
-from speccheck.judgement.finding import SEVERITIES
-from speccheck.uses.check import Checked, check_file
+from speccheck.judgement.pack import Pack
+from speccheck.report.counting import exit_status
+from speccheck.report.formats import Manner, Run, Told, tell
+from speccheck.uses.baseline import Baseline, read_baseline
+from speccheck.uses.check import Checked
+from speccheck.uses.folder import Outcome, documents_in, each_document, workers_for
 from speccheck.uses.packs import PackError, read_packs
 
-__all__ = ["Wishes", "exit_status", "run_check"]
-
-_ENDINGS = (".yaml", ".yml", ".json")
+__all__ = ["Wishes", "run_check"]
 
 
 class Wishes(NamedTuple):
@@ -27,77 +33,77 @@ class Wishes(NamedTuple):
     packs: tuple[Path, ...] = ()
     today: date | None = None
     width: int | None = None
+    out: Path | None = None
+    out_dir: Path | None = None
+    baseline: Path | None = None
+    jobs: int | None = None
+
+    @property
+    def manner(self) -> Manner:
+        """How the report is to be told."""
+        return Manner(self.units, self.full, self.facts, columns(self.width), self.fail_on)
 
 
 def run_check(paths: Sequence[Path], wishes: Wishes) -> int:
     """Check documents and write the report; return the exit status."""
     try:
         extra = read_packs(wishes.packs)
-    except PackError as error:
+        baseline = read_baseline(wishes.baseline) if wishes.baseline is not None else None
+        found = _found(paths)
+        delivery = delivery_for(wishes.format, wishes.manner, wishes.out, wishes.out_dir)
+        return _run(found, wishes, extra, baseline, delivery)
+    except Unreadable as error:
+        complain_of(error.problems)
+    except (PackError, DeliveryError) as error:
         complain(str(error))
-        return CANNOT_RUN
-    checked: list[Checked] = []
-    unread: list[tuple[str, Sequence[Problem]]] = []
-    for path in _documents(paths):
-        try:
-            checked.append(check_file(path, extra, wishes.today, wishes.units))
-        except Unreadable as error:
-            unread.append((str(path), error.problems))
-    if not checked and not unread:
-        complain(
+    return CANNOT_RUN
+
+
+def _found(paths: Sequence[Path]) -> list[Path]:
+    found = documents_in(paths)
+    if not found:
+        raise DeliveryError(
             f"no document found in {', '.join(map(str, paths))}: files ending in .yaml, .yml or .json are looked for"
         )
-        return CANNOT_RUN
+    return found
+
+
+def _run(
+    paths: Sequence[Path],
+    wishes: Wishes,
+    extra: Sequence[Pack],
+    baseline: Baseline | None,
+    delivery: Delivery,
+) -> int:
+    told: list[Told] = []
+    unread: list[tuple[str, Sequence[Problem]]] = []
+    with closing(_outcomes(paths, wishes, extra, baseline)) as outcomes:
+        for outcome in watched(outcomes, len(paths)):
+            if outcome.problems:
+                unread.append((outcome.name, outcome.problems))
+            else:
+                told.append(delivery.take(outcome.name, outcome.made))
+    severities = {severity for one in told for severity in one.digest.counting}
+    run = Run(told, unread, wishes.manner, exit_status(severities, unread=bool(unread)))
     for _, problems in unread:
         complain_of(problems)
-    _write_report(checked, unread, wishes)
-    return CANNOT_RUN if unread else exit_status(checked, wishes.fail_on)
+    delivery.finish(run)
+    return run.status
 
 
-def _documents(paths: Sequence[Path]) -> Iterator[Path]:
-    """Yield the files to check: those named, and in folders every file that says it is a document."""
-    for path in paths:
-        if path.is_dir():
-            yield from sorted(
-                p for p in path.rglob("*") if p.suffix in _ENDINGS and p.is_file() and _claims(p)
-            )
-        else:
-            yield path
+def _outcomes(
+    paths: Sequence[Path], wishes: Wishes, extra: Sequence[Pack], baseline: Baseline | None
+) -> Generator[Outcome]:
+    pairs = baseline.paired(map(str, paths)) if baseline is not None else {}
+    make = partial(_told, wishes.format, wishes.manner, baseline, pairs)
+    workers = workers_for(len(paths), wishes.jobs)
+    return each_document(paths, make, extra, wishes.today, wishes.units, workers)
 
 
-def _claims(path: Path) -> bool:
-    """Does a file in a folder say it is a document? Others are left alone."""
-    try:
-        with path.open("rb") as stream:
-            head = stream.read(65536)
-    except OSError:
-        return True  # let the reader say why it cannot be read
-    return b"speccheck" in head and b"assemblies" in head
-
-
-def _write_report(
-    checked: Sequence[Checked], unread: Sequence[tuple[str, Sequence[Problem]]], wishes: Wishes
-) -> None:
-    if wishes.format == "json":
-        from speccheck.report.plain import json_text, plain_report
-
-        write(json_text(plain_report(checked, unread, facts=wishes.facts)))
-        return
-    from speccheck.report.text import text_report, text_roll
-
-    width = columns(wishes.width)
-    pages = [text_report(one, width, wishes.units, full=wishes.full) for one in checked]
-    write("\n".join(pages))
-    if len(checked) + len(unread) > 1:
-        write("\n" + text_roll(checked, [name for name, _ in unread], width))
-
-
-def exit_status(checked: Sequence[Checked], fail_on: str) -> int:
-    """Return 1 for findings at or above a severity, 3 where these are questions only, else 0."""
-    if fail_on == "never":
-        return 0
-    serious = SEVERITIES[: SEVERITIES.index(fail_on) + 1]
-    found = {finding.severity for one in checked for finding in one.findings if finding.severity in serious}
-    if not found:
-        return 0
-    return 3 if found == {"ask"} else 1
+def _told(
+    name: str, manner: Manner, baseline: Baseline | None, pairs: Mapping[str, str], checked: Checked
+) -> Told:
+    against = None
+    if baseline is not None:
+        against = baseline.against(pairs.get(checked.loaded.name), checked.findings)
+    return tell(checked, name, manner, against)

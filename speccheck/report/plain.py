@@ -9,13 +9,16 @@ from speccheck.document import Problem
 from speccheck.judgement.cautions import cautions_for
 from speccheck.judgement.finding import SEVERITIES, Finding, Limit
 from speccheck.quantity import CONVENTIONS
+from speccheck.report.formats import Format, Manner, Run
 from speccheck.report.summary import Question, summarise, worst
 from speccheck.report.wording import DEFERRAL
 from speccheck.survey import Fact
 from speccheck.survey.vocabulary import VOCABULARY
+from speccheck.uses.baseline import Against
 from speccheck.uses.check import Checked
+from speccheck.uses.compare import SLACK, Move
 
-__all__ = ["REPORT_FORMAT", "json_text", "plain_document", "plain_fact", "plain_report"]
+__all__ = ["FORMAT", "REPORT_FORMAT", "json_text", "plain_document", "plain_fact", "plain_report"]
 
 REPORT_FORMAT = 1
 """Version of the report's form; raised when a reader of the old form could misread the new."""
@@ -31,7 +34,12 @@ def plain_report(
         unread: name and problems of each that could not.
         facts: with every fact of each document.
     """
-    documents = [plain_document(one, facts=facts) for one in checked]
+    return _enveloped([plain_document(one, facts=facts) for one in checked], unread)
+
+
+def _enveloped(
+    documents: Sequence[dict[str, Any]], unread: Sequence[tuple[str, Sequence[Problem]]]
+) -> dict[str, Any]:
     counts = {severity: sum(d["counts"][severity] for d in documents) for severity in SEVERITIES}
     return {
         "speccheck-report": REPORT_FORMAT,
@@ -40,7 +48,7 @@ def plain_report(
         "counts": counts,
         "deferral": DEFERRAL,
         "conventions": list(CONVENTIONS),
-        "documents": documents,
+        "documents": list(documents),
         "unread": [{"file": name, "problems": [_problem(p) for p in problems]} for name, problems in unread],
     }
 
@@ -90,6 +98,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "pack": finding.pack,
         "level": finding.level.value,
         "strength": finding.strength or None,
+        "severity": finding.severity,
         "title": finding.title,
         "subject": finding.subject,
         "place": finding.place,
@@ -166,3 +175,40 @@ def plain_fact(fact: Fact) -> dict[str, Any]:
         "assumed": list(fact.assumed),
         "missing": [gap.question for gap in fact.missing],
     }
+
+
+def _against(against: Against) -> dict[str, Any]:
+    return {
+        "file": against.baseline,
+        "document": against.older or None,
+        "slack": SLACK,
+        "trends": against.trends,
+        "moves": [_move(move) for move in against.of("new", "worse", "unsure", "better", "gone")],
+    }
+
+
+def _move(move: Move) -> dict[str, Any]:
+    before, after = move
+    return {
+        "rule": move.record.rule,
+        "place": move.record.place,
+        "trend": move.trend,
+        "counts": move.counts,
+        "before": before.severity if before else None,
+        "after": after.severity if after else None,
+        "margin-before": None if before is None or before.margin is None else _number(before.margin),
+        "margin-after": None if after is None or after.margin is None else _number(after.margin),
+    }
+
+
+def _part(checked: Checked, manner: Manner, against: Against | None) -> dict[str, Any]:
+    plain = plain_document(checked, facts=manner.facts)
+    return plain if against is None else {**plain, "baseline": _against(against)}
+
+
+def _whole(run: Run) -> str:
+    return json_text(_enveloped([one.part for one in run.told], run.unread))
+
+
+FORMAT = Format(_part, _whole, ".json")
+"""For machines, by the published schema of the report."""

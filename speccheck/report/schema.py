@@ -38,6 +38,7 @@ class FindingForm(_Form):
     pack: str
     level: Literal["pass", "warn", "ask", "refer", "waived", "not-applicable"]
     strength: Literal["outside", "caution"] | None
+    severity: Severity = Field(description="Level and strength in one word; counts go by it.")
     title: str
     subject: str
     place: str
@@ -109,6 +110,29 @@ class FactForm(_Form):
     missing: list[str]
 
 
+class MoveForm(_Form):
+    """How a rule at a place came out in the baseline and now."""
+
+    rule: str
+    place: str
+    trend: Literal["new", "worse", "unsure", "better", "gone"]
+    counts: bool = Field(description="It is one that the exit status may go by.")
+    before: Severity | None
+    after: Severity | None
+    margin_before: float | None
+    margin_after: float | None
+
+
+class AgainstForm(_Form):
+    """A document held against a baseline. What is not among the moves is as it was."""
+
+    file: str
+    document: str | None = Field(description="The document of the baseline; null for a document new to it.")
+    slack: float = Field(description="Share of the limit by which a margin may move and count as unchanged.")
+    trends: dict[Literal["new", "worse", "unsure", "same", "better", "gone"], int]
+    moves: list[MoveForm]
+
+
 class DocumentForm(_Form):
     """The report on one document."""
 
@@ -122,7 +146,8 @@ class DocumentForm(_Form):
     questions: list[QuestionForm]
     assumed: list[str]
     cautions: list[str]
-    facts: list[FactForm] | None = None
+    facts: list[FactForm] | None = Field(default=None, description="Only where asked for.")
+    baseline: AgainstForm | None = Field(default=None, description="Only where one was given.")
 
 
 class ProblemForm(_Form):

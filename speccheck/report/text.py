@@ -4,13 +4,17 @@ from collections.abc import Sequence
 
 from speccheck.judgement.finding import Finding, Level
 from speccheck.quantity import CONVENTIONS
+from speccheck.report.baseline_text import baseline_section
+from speccheck.report.digest import Digest
+from speccheck.report.formats import Format, Manner, Run
 from speccheck.report.layout import Sheet
 from speccheck.report.summary import Group, Question, Summary, summarise
 from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, verdict_words
 from speccheck.survey.vocabulary import VOCABULARY
+from speccheck.uses.baseline import Against
 from speccheck.uses.check import Checked
 
-__all__ = ["text_report", "text_roll"]
+__all__ = ["FORMAT", "text_report", "text_roll"]
 
 _FEW = 8
 _IN_FULL = (Level.WARN, Level.REFER)
@@ -173,13 +177,28 @@ def _conventions_used(checked: Checked) -> Sequence[str]:
     return CONVENTIONS[:2] if "permeance" in kinds or "assembly.sd_ratio" in ratios else ()
 
 
-def text_roll(checked: Sequence[Checked], unread: Sequence[str], width: int = 80) -> str:
+def text_roll(digests: Sequence[Digest], unread: Sequence[str], width: int = 80) -> str:
     """Return the roll of several documents: one line each, with its verdict and counts."""
     sheet = Sheet(width)
-    sheet.heading(f"{len(checked) + len(unread)} documents")
-    for one in checked:
-        summary = summarise(one.findings)
-        sheet.wrap(verdict_words(summary.verdict, summary.counts), 2, f"{one.loaded.name}: ")
+    sheet.heading(f"{len(digests) + len(unread)} documents")
+    for digest in digests:
+        sheet.wrap(verdict_words(digest.verdict, digest.counts), 2, f"{digest.file}: ")
     for name in unread:
         sheet.wrap("could not be read; see the errors", 2, f"{name}: ")
     return sheet.text()
+
+
+def _part(checked: Checked, manner: Manner, against: Against | None) -> str:
+    page = text_report(checked, manner.width, manner.units, full=manner.full)
+    return page if against is None else page + "\n" + baseline_section(against, manner.width, manner.units)
+
+
+def _whole(run: Run) -> str:
+    pages = "\n".join(one.part for one in run.told)
+    if len(run.told) + len(run.unread) <= 1:
+        return pages
+    return f"{pages}\n{text_roll(run.digests, [name for name, _ in run.unread], run.manner.width)}"
+
+
+FORMAT = Format(_part, _whole, ".txt")
+"""To be read in a terminal."""

@@ -1,13 +1,13 @@
 """Many documents: finding them in folders, checking each by itself, on one core or several, in one order."""
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Generator, Iterable, Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from speccheck.document import Problem, Unreadable
-from speccheck.judgement.pack import Pack
+from speccheck.judgement.pack import Pack, PackError
 from speccheck.uses.check import Checked, check_file
 
 if TYPE_CHECKING:
@@ -82,8 +82,9 @@ def each_document(
     make: Callable[[Checked], Any],
     extra: Sequence[Pack] = (),
     today: date | None = None,
+    system: str = "both",
     workers: int = 1,
-) -> Iterator[Outcome]:
+) -> Generator[Outcome]:
     """Yield what ``make`` makes of each document, in the order of the paths, whatever becomes of the others.
 
     Args:
@@ -92,20 +93,21 @@ def each_document(
             picklable.
         extra: packs in force besides practice and the editions adopted.
         today: the day waivers are held against.
+        system: units the sentences show: ``both``, ``us`` or ``si``.
         workers: processes, 1 or more.
     """
     if workers <= 1:
-        yield from (_outcome(path, make, extra, today) for path in paths)
+        yield from (_outcome(path, make, extra, today, system) for path in paths)
         return
     done = 0
     try:
-        with _pool(workers, make, extra, today) as pool:
+        with _pool(workers, make, extra, today, system) as pool:
             for outcome in pool.map(_in_worker, paths, chunksize=_chunk(len(paths), workers)):
                 done += 1
                 yield outcome
     except _broken():
         # a process was ended from outside, such as for want of memory: go on alone, one document at a time
-        yield from (_outcome(path, make, extra, today) for path in paths[done:])
+        yield from (_outcome(path, make, extra, today, system) for path in paths[done:])
 
 
 def _chunk(count: int, workers: int) -> int:
@@ -119,7 +121,7 @@ def _broken() -> type[BaseException]:
     return BrokenProcessPool
 
 
-_Task = tuple[Callable[[Checked], Any], Sequence[Pack], date | None]
+_Task = tuple[Callable[[Checked], Any], Sequence[Pack], date | None, str]
 _task: list[_Task] = []
 """In a worker: what to do with each document. Handed over once, not with every document."""
 
@@ -130,21 +132,26 @@ def _pool(workers: int, *task: Any) -> "ProcessPoolExecutor":
     return ProcessPoolExecutor(workers, initializer=_settle, initargs=task)
 
 
-def _settle(make: Callable[[Checked], Any], extra: Sequence[Pack], today: date | None) -> None:
-    _task[:] = [(make, extra, today)]
+def _settle(make: Callable[[Checked], Any], extra: Sequence[Pack], today: date | None, system: str) -> None:
+    _task[:] = [(make, extra, today, system)]
 
 
 def _in_worker(path: Path) -> Outcome:
-    return _outcome(path, *_task[0])
+    try:
+        return _outcome(path, *_task[0])
+    except PackError as error:  # it cannot travel back as it is
+        return Outcome(str(path), None, (Problem(str(error), file=str(path)),))
 
 
 def _outcome(
-    path: Path, make: Callable[[Checked], Any], extra: Sequence[Pack], today: date | None
+    path: Path, make: Callable[[Checked], Any], extra: Sequence[Pack], today: date | None, system: str
 ) -> Outcome:
     try:
-        return Outcome(str(path), make(check_file(path, extra, today)))
+        return Outcome(str(path), make(check_file(path, extra, today, system)))
     except Unreadable as error:
         return Outcome(str(path), None, tuple(error.problems))
+    except PackError:
+        raise  # a pack that cannot be used stands behind every document
     except (
         Exception
     ) as error:  # one document never stops the others; what broke is told as loudly as a bad file

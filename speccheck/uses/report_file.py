@@ -11,7 +11,7 @@ from speccheck.document.problem import Mark
 from speccheck.judgement.finding import SEVERITIES
 from speccheck.uses.compare import Record
 
-__all__ = ["LARGEST", "FORM", "Kept", "is_report", "read_report"]
+__all__ = ["FORM", "LARGEST", "Kept", "is_report", "read_report"]
 
 FORM = 1
 """The version of the report's form that can be read."""

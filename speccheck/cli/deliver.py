@@ -1,0 +1,109 @@
+"""Where a report goes: the terminal, one file, or a folder with a file for each document and an index."""
+
+import re
+from pathlib import Path
+
+from speccheck.cli.output import write
+from speccheck.cli.whole_file import write_whole
+from speccheck.document.problem import printable
+from speccheck.report.counting import exit_status
+from speccheck.report.formats import Manner, Run, Told, format_named
+
+__all__ = ["Delivery", "DeliveryError", "delivery_for"]
+
+
+class DeliveryError(ValueError):
+    """A report that cannot be delivered as wished; the words are for a person."""
+
+
+class Delivery:
+    """Writes the report as one text to the terminal or to a file."""
+
+    def __init__(self, form: str, manner: Manner, out: Path | None = None) -> None:
+        self.form = form
+        self.manner = manner
+        self.out = out
+
+    def take(self, name: str, told: Told) -> Told:
+        """Take what was told of one document; return what is to be kept of it until the end."""
+        del name
+        return told
+
+    def finish(self, run: Run) -> None:
+        """Deliver what is left to deliver."""
+        text = format_named(self.form).whole(run)
+        if self.out is None:
+            write(text)
+        else:
+            _written(self.out, text)
+
+
+class FolderDelivery(Delivery):
+    """Writes a file for each document as it comes, and at the end an index of all and their matrix."""
+
+    def __init__(self, form: str, manner: Manner, folder: Path) -> None:
+        super().__init__(form, manner)
+        self.folder = folder
+        self.names: dict[str, str] = {}
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise DeliveryError(f"the folder {folder} cannot be made: {error.strerror}") from None
+
+    def take(self, name: str, told: Told) -> Told:
+        """Write the file of one document; keep only its digest."""
+        form = format_named(self.form)
+        file = _free(_plain(name), form.ending, set(self.names.values()))
+        self.names[name] = file
+        status = exit_status(told.digest.counting)
+        _written(self.folder / file, form.whole(Run([told], (), self.manner, status)))
+        return told._replace(part=None)
+
+    def finish(self, run: Run) -> None:
+        """Write the index page and the matrix."""
+        from speccheck.report.index_page import index_page
+        from speccheck.report.spreadsheet import csv_matrix
+
+        unread = [name for name, _ in run.unread]
+        links = [self.names[one.digest.file] for one in run.told]
+        _written(self.folder / "index.html", index_page(run.digests, links, run.unread))
+        _written(self.folder / "matrix.csv", csv_matrix(run.digests, unread))
+        write(f"{len(run.told)} reports, index.html and matrix.csv written to {self.folder}\n")
+
+
+def delivery_for(form: str, manner: Manner, out: Path | None, folder: Path | None) -> Delivery:
+    """Return where a report goes; a dash as file means the terminal.
+
+    Raises:
+        DeliveryError: when two places are named, or the folder cannot be made.
+    """
+    if out is not None and folder is not None:
+        raise DeliveryError("name one of --out and --out-dir, not both")
+    if folder is not None:
+        return FolderDelivery(form, manner, folder)
+    return Delivery(form, manner, None if out is None or str(out) == "-" else out)
+
+
+def _written(path: Path, text: str) -> None:
+    try:
+        write_whole(path, text)
+    except OSError as error:
+        what = error.strerror or str(error)
+        name = printable(str(path))
+        raise DeliveryError(f"{name} cannot be written ({what}); what stood there is untouched") from None
+
+
+def _plain(name: str) -> str:
+    """Return a file name of plain letters for a path, such as ``lots-lot-01`` for ``lots/lot-01.yaml``."""
+    stem = re.sub(r"\.(?:ya?ml|json)$", "", name)
+    return re.sub(r"[^A-Za-z0-9._]+", "-", stem).strip("-.")[-100:] or "document"
+
+
+def _free(stem: str, ending: str, taken: set[str]) -> str:
+    """Return a name not taken; names that differ only in case are one name on some disks."""
+    lower = {name.lower() for name in taken}
+    name, count = f"{stem}{ending}", 1
+    while name.lower() in lower or name.lower() == "index.html":
+        count += 1
+        name = f"{stem}-{count}{ending}"
+    return name

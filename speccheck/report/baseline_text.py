@@ -1,0 +1,55 @@
+"""What a baseline makes of the findings, as text: what counts because it is new or worse, and what is as it was."""
+
+from speccheck.judgement.wording import word
+from speccheck.report.layout import Sheet
+from speccheck.report.wording import LABELS
+from speccheck.uses.baseline import Against
+from speccheck.uses.compare import SLACK, Move
+
+__all__ = ["baseline_section", "move_words", "trend_words"]
+
+_TITLES = {
+    "new": "new",
+    "worse": "worse",
+    "unsure": "no longer answered",
+    "same": "as before",
+    "better": "better",
+    "gone": "gone",
+}
+
+
+def trend_words(trends: dict[str, int]) -> str:
+    """Return how many findings moved which way, such as ``1 new, 4 as before``."""
+    return ", ".join(f"{count} {_TITLES[trend]}" for trend, count in trends.items() if count) or "nothing"
+
+
+def move_words(move: Move, system: str) -> str:
+    """Return from what to what a finding moved, such as ``caution -> outside`` or how its margin shrank."""
+    before, after = move
+    sides = [LABELS[one.severity].lower() if one is not None else "nothing" for one in move]
+    if sides[0] != sides[1]:
+        return f"{sides[0]} -> {sides[1]}"
+    if before is None or after is None or before.margin is None or after.margin is None:
+        return sides[0]
+    kind = "temperature-difference" if after.kind == "temperature" else after.kind
+    return f"{sides[0]}, margin {word(before.margin, kind, system)} -> {word(after.margin, kind, system)}"
+
+
+def baseline_section(against: Against, width: int = 80, system: str = "both") -> str:
+    """Return the section of a report that says what a baseline makes of its findings."""
+    sheet = Sheet(width)
+    sheet.heading(f"Against the baseline {against.baseline}")
+    if not against.older:
+        sheet.wrap("This document is not in the baseline, so every finding counts.", 2)
+    sheet.wrap(
+        f"{trend_words(against.trends)}. Only what is new, worse or no longer answered counts toward the exit status; "
+        f"what is as before is listed above all the same. A margin that shrinks by more than {SLACK * 100:g} % of its limit "
+        "is worse.",
+        2,
+    )
+    for trend in ("new", "worse", "unsure", "better", "gone"):
+        for move in against.of(trend):
+            record = move.record
+            words = f"{record.title} [{record.place}] ({move_words(move, system)}; {record.rule})"
+            sheet.wrap(words, 2, f"{_TITLES[trend]}: ")
+    return sheet.text()
