@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from speccheck.report.drawing.subject import DrawnLayer
 
-__all__ = ["Extent", "Frame", "LEAST", "extents", "spread"]
+__all__ = ["LEAST", "Extent", "Frame", "extents", "spread"]
 
 LEAST = 3.0
 """The least width a layer is drawn with."""
@@ -59,7 +59,7 @@ class Frame(NamedTuple):
 
 
 def extents(layers: Sequence[DrawnLayer], length: float) -> tuple[list[Extent], float]:
-    """Return where each layer lies along a depth of ``length``, and the scale [units per metre], 0 where there is none."""
+    """Return where each layer lies along a depth of ``length``, and the scale [units per metre], 0 for none."""
     fixed = [_fixed(layer) for layer in layers]
     scale = 0.0
     for _ in layers:

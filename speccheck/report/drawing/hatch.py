@@ -48,10 +48,12 @@ _WORDS: tuple[tuple[tuple[str, ...], str], ...] = (
         ),
         "rigid",
     ),
-    (("softwood", "hardwood", "laminated-timber", "siding-wood", "bevel", "cedar", "shingles-wood", "wood-shingle"), "timber"),
+    (("asphalt",), "sheet"),
+    (("softwood", "hardwood", "laminated-timber", "bevel", "cedar", "wood-shingle"), "timber"),
+    (("wood-siding",), "panel"),
+    (("granite", "limestone", "sandstone", "slate", "marble", "tile", "stone", "terracotta"), "stone"),
     (("concrete", "mortar"), "concrete"),
     (("stucco", "render", "plaster", "screed"), "render"),
-    (("granite", "limestone", "sandstone", "slate", "marble", "tile", "stone", "terracotta"), "stone"),
     (("brick", "block", "adobe"), "brick"),
     (("metal", "steel", "aluminium", "copper", "zinc", "lead"), "metal"),
     (("glass-spandrel",), "glass"),
@@ -84,24 +86,44 @@ def hatch_of(material: str, group: str) -> str:
     return _GROUPS.get(group, "other")
 
 
+_DOT = '<circle cx="{}" cy="{}" r="{}"/>'
+
+
+def _dots(*dots: tuple[float, float, float]) -> str:
+    return f'<g class="dot">{"".join(_DOT.format(*dot) for dot in dots)}</g>'
+
+
+def _stones(*stones: tuple[float, float, float, float]) -> str:
+    return "".join(f'<ellipse cx="{x}" cy="{y}" rx="{rx}" ry="{ry}"/>' for x, y, rx, ry in stones)
+
+
+def _strokes(path: str) -> str:
+    return f'<path d="{path}"/>'
+
+
 _PATTERNS = {
-    "rigid": (9, 9, '<path d="M0 0L9 9M9 0L0 9"/>'),
-    "foam": (10, 10, '<circle cx="3" cy="3" r="1.8"/><circle cx="7.6" cy="7" r="1.3"/><circle cx="8" cy="2" r=".8"/>'),
-    "timber": (7, 26, '<path d="M1.5 0C3 8 .5 18 1.5 26M5 0C4 7 6.5 17 5 26"/>'),
-    "panel": (4, 12, '<path d="M1 0V9M3 4V12M3 0V1"/>'),
-    "gypsum": (9, 9, '<g class="dot"><circle cx="2" cy="2" r=".7"/><circle cx="6.5" cy="5" r=".7"/><circle cx="3" cy="7.6" r=".5"/></g>'),
-    "brick": (8, 8, '<path d="M-2 2L2 -2M-2 10L10 -2M6 10L10 6M.6 10.6L10.6 .6"/>'),
-    "concrete": (22, 22, '<path d="M4 4l4 1l-3 3zM15 12l4 -2l0 4z"/><g class="dot"><circle cx="13" cy="4" r=".8"/>'
-        '<circle cx="5" cy="15" r=".8"/><circle cx="18" cy="19" r=".8"/><circle cx="10" cy="10" r=".7"/><circle cx="19" cy="5" r=".6"/></g>'),
-    "render": (6, 6, '<g class="dot"><circle cx="1.5" cy="1.5" r=".6"/><circle cx="4.5" cy="4" r=".6"/></g>'),
-    "stone": (18, 18, '<path d="M0 5L18 1M0 14L18 10M0 9L7 7"/>'),
-    "metal": (3, 3, '<path d="M0 3L3 0"/>'),
-    "glass": (14, 14, '<path d="M2 8L8 2M5 9L9 5"/>'),
-    "plastic": (10, 10, '<path d="M0 10L10 0M2.4 10L10 2.4"/>'),
-    "earth": (16, 16, '<path d="M0 6L6 0M0 9L9 0M0 12L12 0M8 16L16 8M11 16L16 11"/>'),
-    "gravel": (16, 14, '<ellipse cx="4" cy="4" rx="3.2" ry="2.4"/><ellipse cx="12" cy="6" rx="2.6" ry="3"/><ellipse cx="6" cy="11" rx="3.4" ry="2"/>'),
-    "wet": (5, 5, '<path d="M0 0L5 5"/>'),
-}  # fmt: skip
+    "rigid": (9, 9, _strokes("M0 0L9 9M9 0L0 9")),
+    "foam": (10, 10, _stones((3, 3, 1.8, 1.8), (7.6, 7, 1.3, 1.3), (8, 2, 0.8, 0.8))),
+    "timber": (7, 26, _strokes("M1.5 0C3 8 .5 18 1.5 26M5 0C4 7 6.5 17 5 26")),
+    "panel": (4, 12, _strokes("M1 0V9M3 4V12M3 0V1")),
+    "gypsum": (9, 9, _dots((2, 2, 0.7), (6.5, 5, 0.7), (3, 7.6, 0.5))),
+    "brick": (8, 8, _strokes("M-2 2L2 -2M-2 10L10 -2M6 10L10 6M.6 10.6L10.6 .6")),
+    "concrete": (
+        22,
+        22,
+        _strokes("M4 4l4 1l-3 3zM15 12l4 -2l0 4z")
+        + _dots((13, 4, 0.8), (5, 15, 0.8), (18, 19, 0.8), (10, 10, 0.7), (19, 5, 0.6)),
+    ),
+    "render": (6, 6, _dots((1.5, 1.5, 0.6), (4.5, 4, 0.6))),
+    "stone": (18, 18, _strokes("M0 5L18 1M0 14L18 10M0 9L7 7")),
+    "metal": (3, 3, _strokes("M0 3L3 0")),
+    "glass": (14, 14, _strokes("M2 8L8 2M5 9L9 5")),
+    "plastic": (10, 10, _strokes("M0 10L10 0M2.4 10L10 2.4")),
+    "earth": (16, 16, _strokes("M0 6L6 0M0 9L9 0M0 12L12 0M8 16L16 8M11 16L16 11")),
+    "gravel": (16, 14, _stones((4, 4, 3.2, 2.4), (12, 6, 2.6, 3), (6, 11, 3.4, 2))),
+    "wet": (5, 5, _strokes("M0 0L5 5")),
+}
+"""Width, height and marks of each pattern."""
 
 
 def hatch_patterns() -> str:
@@ -120,14 +142,14 @@ def patterned(sign: str) -> bool:
 
 
 def looped(width: float, length: float) -> Sequence[tuple[float, float]]:
-    """Return the looped line of batt insulation over a layer: places in depth and across, from 0 to width and length."""
+    """Return the looped line of batt insulation over a layer: places in depth (to width) and across (to length)."""
     pitch = min(max(width * 0.35, 5.0), 15.0)
     turns = max(round(length / pitch), 1)
     pitch = length / turns
-    steps = 12
+    steps = 20
     points = []
     for step in range(turns * steps + 1):
         angle = 2 * pi * step / steps
-        across = pitch * angle / (2 * pi) + 0.3 * pitch * sin(2 * angle)
+        across = pitch * angle / (2 * pi) + 0.17 * pitch * sin(2 * angle)
         points.append((width / 2 + (width / 2 - 0.8) * sin(angle), min(max(across, 0.0), length)))
     return points

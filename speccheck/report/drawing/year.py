@@ -1,0 +1,93 @@
+"""The year of moisture: for each interface and month its humidity, and the water it holds."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from speccheck.quantity import show
+from speccheck.report.drawing.section import WIDTH
+from speccheck.report.drawing.subject import Drawing
+from speccheck.report.drawing.svg import Canvas
+
+__all__ = ["InterfaceYear", "YearOfMoisture", "draw_year"]
+
+_LEFT = 26.0
+_HUMIDITY = 34.0
+_WATER = 26.0
+_STEP = 98.0
+
+
+class InterfaceYear(NamedTuple):
+    """One interface over the year, one value a month.
+
+    ``name`` in words; ``temperature`` [°C]; ``humidity`` [1]; ``mass`` [kg/m²] of water at the end of the month.
+    """
+
+    name: str
+    temperature: tuple[float, ...]
+    humidity: tuple[float, ...]
+    mass: tuple[float, ...]
+
+
+class YearOfMoisture(NamedTuple):
+    """The year of an assembly: names of the months in the order in which they are told, and its interfaces.
+
+    ``method`` says by what the figures were worked out; ``outcome`` in one sentence what they amount to.
+    """
+
+    months: tuple[str, ...]
+    interfaces: tuple[InterfaceYear, ...]
+    method: str
+    outcome: str
+
+
+def draw_year(year: YearOfMoisture, name: str, id_: str) -> Drawing:
+    """Return the year of moisture of an assembly as one strip for each interface.
+
+    Raises:
+        ValueError: when an interface has not one value for each month.
+    """
+    for face in year.interfaces:
+        if {len(face.temperature), len(face.humidity), len(face.mass)} != {len(year.months)}:
+            raise ValueError(f"{face.name} has not one value for each month")
+    canvas = Canvas(WIDTH, id_)
+    most = max((mass for face in year.interfaces for mass in face.mass), default=0.0)
+    y = 4.0
+    for face in year.interfaces:
+        _strip(canvas, year.months, face, most, y)
+        y += _STEP
+    title = f"{name}: the year of moisture"
+    words = f"{year.outcome} " + " ".join(_words(year.months, face) for face in year.interfaces)
+    return Drawing(canvas.finish(y, title, words), title, words)
+
+
+def _strip(canvas: Canvas, months: Sequence[str], face: InterfaceYear, most: float, top: float) -> None:
+    step = (WIDTH - _LEFT - 4) / len(months)
+    canvas.text(0, top + 8, face.name, "t side")
+    base = top + 14 + _HUMIDITY
+    canvas.text(0, base - _HUMIDITY + 6, "RH", "t small")
+    canvas.line(_LEFT, base, WIDTH - 4, base, "dim")
+    canvas.line(_LEFT, base - _HUMIDITY, WIDTH - 4, base - _HUMIDITY, "grid")
+    floor = base + 12 + _WATER
+    canvas.text(0, floor - _WATER + 8, "g/m²", "t small")
+    canvas.line(_LEFT, floor, WIDTH - 4, floor, "dim")
+    for number, month in enumerate(months):
+        x = _LEFT + step * number
+        humidity, mass = face.humidity[number], face.mass[number]
+        height = min(humidity, 1.0) * _HUMIDITY
+        wet = humidity >= 0.9995
+        canvas.rect(x + 2, base - height, step - 4, height, "wet" if wet else "humid", "wet" if wet else "")
+        canvas.text(x + step / 2, base + 8, f"{humidity * 100:.0f}", "t small", "middle")
+        if mass > 0 and most > 0:
+            deep = max(mass / most * _WATER, 1.0)
+            canvas.rect(x + 2, floor - deep, step - 4, deep, "water")
+        canvas.text(x + step / 2, floor + 8, f"{mass * 1000:.0f}" if mass > 0 else "·", "t small", "middle")
+        canvas.text(x + step / 2, floor + 17, month[:1], "t small", "middle")
+
+
+def _words(months: Sequence[str], face: InterfaceYear) -> str:
+    top = max(range(len(months)), key=lambda i: face.humidity[i])
+    text = f"{face.name}: most humid in {months[top]} at {show(face.humidity[top], 'fraction')}"
+    wet = max(range(len(months)), key=lambda i: face.mass[i])
+    if face.mass[wet] > 0:
+        text += f", most water in {months[wet]}, {show(face.mass[wet], 'area-mass')}"
+    return text + "."

@@ -1,0 +1,233 @@
+"""The drawings of an assembly, from its facts: which layers are drawn and how, and the numbers behind the lines."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from speccheck.judgement.wording import word
+from speccheck.quantity import show
+from speccheck.report.drawing import (
+    Drawing,
+    DrawnLayer,
+    DrawnMember,
+    YearOfMoisture,
+    draw_lines,
+    draw_section,
+    draw_year,
+)
+from speccheck.report.drawing.hatch import HATCHES, hatch_of
+from speccheck.report.drawing.subject import CONTROLS
+from speccheck.survey import Fact, Surveyed
+from speccheck.survey.ledger import Page
+from speccheck.survey.profile import NoProfile, WinterProfile, layer_pages, winter_profile
+from speccheck.uses.check import Checked
+
+__all__ = ["Face", "Figure", "LayerRow", "MoistureOf", "MonthLines", "figures_of", "layer_rows"]
+
+
+class MonthLines(NamedTuple):
+    """The lines through an assembly in one month, named in words."""
+
+    month: str
+    profile: WinterProfile
+
+
+class MoistureOf(NamedTuple):
+    """What is known of an assembly's moisture over the year: its lines by month, and its interfaces over the year."""
+
+    months: tuple[MonthLines, ...] = ()
+    year: YearOfMoisture | None = None
+
+
+class Figure(NamedTuple):
+    """A drawing ready for the page: its SVG, its caption and the label under which it is chosen among others."""
+
+    svg: Markup
+    title: str
+    description: str
+    label: str
+
+
+class LayerRow(NamedTuple):
+    """One layer in the key beside the section, all in words."""
+
+    number: int
+    name: str
+    material: str
+    hatch: str
+    thickness: str
+    resistance: str
+    permeance: str
+    controls: str
+    plane: bool
+    assumed: bool
+
+
+class Face(NamedTuple):
+    """One face in the table behind the lines, all in words."""
+
+    place: str
+    temperature: str
+    pressure: str
+    saturation: str
+    humidity: str
+    condensing: str
+
+
+class Figures(NamedTuple):
+    """All drawings of an assembly; ``why_no_lines`` says why the lines are missing, where they are."""
+
+    section: Figure
+    lines: tuple[Figure, ...]
+    year: Figure | None
+    faces: tuple[Face, ...]
+    why_no_lines: str
+    questions: tuple[str, ...]
+
+
+def figures_of(checked: Checked, assembly: str, id_: str, moisture: MoistureOf) -> Figures:
+    """Return the drawings of an assembly; ``id_`` is its anchor, from which the drawings take their names."""
+    surveyed = checked.surveyed
+    layers = _drawn(checked, assembly)
+    kind = str(surveyed.ledger.page("assembly", assembly)["kind"].value)
+    section = draw_section(layers, kind, assembly, f"{id_}-section")
+    profile = winter_profile(surveyed, assembly)
+    lines: list[Figure] = []
+    faces: tuple[Face, ...] = ()
+    why = ""
+    questions: tuple[str, ...] = ()
+    if isinstance(profile, NoProfile):
+        why, questions = profile.reason, profile.questions
+    else:
+        lines.append(_lines(layers, kind, assembly, f"{id_}-winter", profile, "winter mean"))
+        faces = _faces(layers, profile)
+    lines += [
+        _lines(layers, kind, assembly, f"{id_}-month-{n}", month.profile, month.month)
+        for n, month in enumerate(moisture.months, 1)
+    ]
+    year = (
+        None
+        if moisture.year is None
+        else _figure(draw_year(moisture.year, assembly, f"{id_}-year"), "the year")
+    )
+    return Figures(_figure(section, "section"), tuple(lines), year, faces, why, questions)
+
+
+def _figure(drawing: Drawing, label: str) -> Figure:
+    return Figure(Markup(drawing.svg), drawing.title, drawing.description, label)
+
+
+def _lines(
+    layers: Sequence[DrawnLayer], kind: str, assembly: str, id_: str, profile: WinterProfile, when: str
+) -> Figure:
+    return _figure(draw_lines(layers, kind, assembly, id_, profile, when), when)
+
+
+def _drawn(checked: Checked, assembly: str) -> list[DrawnLayer]:
+    pages = layer_pages(checked.surveyed, assembly)
+    plane = checked.surveyed.ledger.page("assembly", assembly)["condensing_plane"].value
+    return [_drawn_layer(page, number, plane, checked, assembly) for number, page in enumerate(pages, 1)]
+
+
+def _drawn_layer(page: Page, number: int, plane: object, checked: Checked, assembly: str) -> DrawnLayer:
+    thickness = page["thickness"].value
+    controls = page["controls"].value
+    ventilation = page["ventilation"].value if "ventilation" in page else None
+    return DrawnLayer(
+        number=number,
+        name=str(page["id"].value),
+        thickness=thickness if isinstance(thickness, float) else None,
+        hatch=hatch_of(str(page["material"].value), str(page["group"].value)),
+        sheet=page["membrane"].value is True,
+        controls=controls if isinstance(controls, tuple) else (),
+        member=_member(page, checked, assembly),
+        vented=ventilation in ("vented", "ventilated"),
+        plane=page.place == plane,
+    )
+
+
+def _member(page: Page, checked: Checked, assembly: str) -> DrawnMember | None:
+    """Return the framing that crosses a layer: its own, else that of the assembly."""
+    if page["framed"].value is not True:
+        return None
+    declared = checked.loaded.document.assemblies[assembly]
+    own = next(
+        (
+            layer.framing
+            for id_, layer in zip(declared.layer_ids, declared.layers, strict=True)
+            if id_ == page["id"].value
+        ),
+        None,
+    )
+    framing = own or declared.framing
+    if framing is None:
+        return None
+    return DrawnMember(
+        framing.width.value if framing.width else None,
+        framing.spacing.value if framing.spacing else None,
+        framing.material == "steel",
+    )
+
+
+def layer_rows(surveyed: Surveyed, assembly: str) -> list[LayerRow]:
+    """Return the key of an assembly's section."""
+    plane = surveyed.ledger.page("assembly", assembly)["condensing_plane"].value
+    return [_row(page, number, plane) for number, page in enumerate(layer_pages(surveyed, assembly), 1)]
+
+
+def _row(page: Page, number: int, plane: object) -> LayerRow:
+    controls = page["controls"].value or ()
+    shown = [page["thickness"], page["resistance"], page["permeance_dry"], page["permeance_wet"]]
+    hatch = hatch_of(str(page["material"].value), str(page["group"].value))
+    return LayerRow(
+        number=number,
+        name=str(page["id"].value),
+        material=str(page["material"].value),
+        hatch=HATCHES[hatch],
+        thickness=_words(page["thickness"], "length"),
+        resistance=_resistance(page["resistance"]),
+        permeance=_permeance(page),
+        controls=", ".join(word_ for key, word_ in CONTROLS if key in str(controls)),
+        plane=page.place == plane,
+        assumed=any(fact.assumed for fact in shown),
+    )
+
+
+def _words(fact: Fact, kind: str) -> str:
+    if fact.value is None:
+        return "not shown" if fact.missing else "—"
+    return word(fact.value, kind)
+
+
+def _resistance(fact: Fact) -> str:
+    return "not counted" if fact.value == 0.0 else _words(fact, "thermal-resistance")
+
+
+def _permeance(page: Page) -> str:
+    dry, wet = (_words(page[f"permeance_{cup}"], "permeance") for cup in ("dry", "wet"))
+    return dry if dry == wet else f"dry {dry}; wet {wet}"
+
+
+def _faces(layers: Sequence[DrawnLayer], profile: WinterProfile) -> tuple[Face, ...]:
+    """Return the faces of the layers: the inner one of each, and the outer one of the last."""
+    found = [point for point in profile.points if point.depth == 0.0] + [profile.points[-1]]
+    rows = []
+    for point in found:
+        layer = layers[point.layer]
+        side = "inner" if point.depth == 0.0 else "outer"
+        rows.append(
+            Face(
+                place=f"{layer.number} {layer.name}, {side} face",
+                temperature=show(point.temperature, "temperature"),
+                pressure=show(point.pressure, "pressure"),
+                saturation=show(point.saturation, "pressure"),
+                humidity=show(point.pressure / point.saturation, "fraction"),
+                condensing=_per_day(point.condensing),
+            )
+        )
+    return tuple(rows)
+
+
+def _per_day(rate: float) -> str:
+    return f"{rate * 86400e3:.2g} g/(m²·day)" if rate > 0 else "—"

@@ -1,0 +1,96 @@
+"""What the judgement rests on: the table of inputs with the origin of each, and the methods behind what is computed."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from speccheck.judgement.wording import word
+from speccheck.survey import Fact, Origin, Surveyed
+from speccheck.survey.vocabulary import VOCABULARY
+
+__all__ = ["InputGroup", "InputRow", "Method", "input_groups", "methods"]
+
+_GIVEN = (Origin.DECLARED, Origin.PRODUCT, Origin.TABLE, Origin.ASSUMED)
+_KEPT_TRUTHS = (
+    "project.cooled", "project.humidified", "opening.sill_pan", "opening.drained", "penetration.hot",
+)  # fmt: skip
+_LEFT_OUT = (
+    "layer.id", "layer.position", "layer.group", "layer.side", "layer.resistance_usual_high", "layer.sealed",
+    "assembly.groups", "assembly.layer_count", "product.properties_stated", "product.evidence_properties",
+    "project.adopted_not_held", "climate.other_zones",
+)  # fmt: skip
+
+
+class InputRow(NamedTuple):
+    """One input in words."""
+
+    name: str
+    value: str
+    origin: str
+    source: str
+
+
+class InputGroup(NamedTuple):
+    """The inputs at one place."""
+
+    place: str
+    subject: str
+    rows: tuple[InputRow, ...]
+
+
+class Method(NamedTuple):
+    """How a computed figure is worked out, and by whom."""
+
+    name: str
+    method: str
+    source: str
+
+
+def input_groups(surveyed: Surveyed) -> list[InputGroup]:
+    """Return every value that was given (declared, on a data sheet, from a table, assumed), by place."""
+    groups = []
+    for page in surveyed.ledger:
+        if page.subject == "waiver":
+            continue
+        rows = tuple(_row(fact) for fact in page.facts.values() if _is_input(fact))
+        if rows:
+            groups.append(InputGroup(page.place, page.subject, rows))
+    return groups
+
+
+def _is_input(fact: Fact) -> bool:
+    declared = VOCABULARY.get(fact.name)
+    if declared is None or fact.value is None or fact.value == () or fact.origin not in _GIVEN:
+        return False
+    if fact.name in _LEFT_OUT or fact.name.endswith("_count"):
+        return False
+    return declared.type != "truth" or fact.name in _KEPT_TRUTHS
+
+
+def _row(fact: Fact) -> InputRow:
+    kind = VOCABULARY[fact.name].kind
+    assert fact.value is not None
+    value = word(fact.value, kind)
+    if fact.low is not None and fact.high is not None and fact.low != fact.high:
+        value += f", range {word(fact.low, kind)} to {word(fact.high, kind)}"
+    return InputRow(_name(fact), value, fact.origin.value, fact.source)
+
+
+def _name(fact: Fact) -> str:
+    return fact.name.partition(".")[2].replace("_", " ")
+
+
+def methods(surveyed: Surveyed) -> list[Method]:
+    """Return how each computed figure that has a published method is worked out, each once."""
+    found: dict[tuple[str, str], str] = {}
+    for fact in _computed(surveyed):
+        key = (fact.method, fact.source)
+        found.setdefault(key, _name(fact))
+    return [Method(name, method, source) for (method, source), name in found.items()]
+
+
+def _computed(surveyed: Surveyed) -> Iterator[Fact]:
+    return (
+        fact
+        for fact in surveyed.facts()
+        if fact.origin is Origin.COMPUTED and fact.method and fact.source and fact.value is not None
+    )

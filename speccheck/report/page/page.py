@@ -1,0 +1,176 @@
+"""The page of one document, put together: what the template is given, and the page itself."""
+
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
+from typing import Any, NamedTuple
+
+from jinja2 import Template
+from markupsafe import Markup
+
+from speccheck import __version__
+from speccheck.judgement.cautions import cautions_for
+from speccheck.judgement.finding import Finding
+from speccheck.judgement.wording import word
+from speccheck.quantity import CONVENTIONS
+from speccheck.report.drawing import hatch_patterns
+from speccheck.report.page.environment import anchor, html_environment
+from speccheck.report.page.figures import Figures, LayerRow, MoistureOf, figures_of, layer_rows
+from speccheck.report.page.given import input_groups, methods
+from speccheck.report.page.sorted_out import FindingView, GroupView, group_views, what_first
+from speccheck.report.summary import Summary, summarise
+from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, verdict_words
+from speccheck.uses.check import Checked
+
+__all__ = ["html_page"]
+
+_HEAT = {
+    "assembly.effective_r": "Effective R",
+    "assembly.u_factor": "U",
+    "assembly.cavity_r": "R between the framing",
+    "assembly.continuous_r": "Continuous R",
+    "assembly.continuous_r_outboard": "Continuous R outboard",
+    "assembly.insulation_r": "R of all insulation",
+}
+"""The facts whose limits stand beside the effective R, in words."""
+
+_NO_MOISTURE = MoistureOf()
+
+
+class AssemblyView(NamedTuple):
+    """An assembly on the page."""
+
+    id: str
+    name: str
+    title: str
+    kind: str
+    effective_r: str
+    u_factor: str
+    method: str
+    heat_limits: tuple[str, ...]
+    layers: Sequence[LayerRow]
+    figures: Figures
+    group: GroupView | None
+
+
+def html_page(checked: Checked, moisture: Mapping[str, MoistureOf] | None = None) -> str:
+    """Return the report on one document as an HTML page.
+
+    Args:
+        checked: the document with its facts and findings.
+        moisture: by assembly, its moisture over the year; the page has no such part for an assembly without.
+
+    Returns:
+        the page, complete in itself; the same report gives the same bytes.
+    """
+    return _template().render(_view(checked, moisture or {}))
+
+
+@lru_cache(maxsize=1)
+def _template() -> Template:
+    return html_environment().get_template("page.html.j2")
+
+
+def _view(checked: Checked, moisture: Mapping[str, MoistureOf]) -> dict[str, Any]:
+    summary = summarise(checked.findings)
+    groups = group_views(summary)
+    project = checked.loaded.document.project
+    by_place = {group.place: group for group in groups if group.subject == "assembly"}
+    assemblies = [
+        _assembly(checked, name, by_place.get(name), moisture.get(name, _NO_MOISTURE))
+        for name in checked.loaded.document.assemblies
+    ]
+    return {
+        "file": checked.loaded.name,
+        "name": project.name or checked.loaded.name,
+        "description": project.description or "",
+        "block": _title_block(checked),
+        "verdict": summary.verdict,
+        "verdict_words": verdict_words(summary.verdict, summary.counts),
+        "counts": [(severity, LABELS[severity].capitalize(), n) for severity, n in summary.counts.items()],
+        "deferral": DEFERRAL,
+        "first": what_first(summary),
+        "patterns": Markup(hatch_patterns()),
+        "assemblies": assemblies,
+        "others": [group for group in groups if group.subject != "assembly"],
+        "questions": summary.questions,
+        "withheld": _withheld(summary),
+        "waived": [view for group in groups for view in group.waived],
+        "assumed": summary.assumed,
+        "cautions": cautions_for(checked.surveyed),
+        "conventions": CONVENTIONS,
+        "inputs": input_groups(checked.surveyed),
+        "methods": methods(checked.surveyed),
+        "packs": checked.packs,
+        "missing_editions": checked.missing_editions,
+        "version": __version__,
+        "months": max((len(a.figures.lines) for a in assemblies), default=0),
+        "holds": _holds(groups),
+    }
+
+
+def _holds(groups: Sequence[GroupView]) -> list[tuple[str, tuple[FindingView, ...]]]:
+    return [(group.place, group.holds) for group in groups if group.holds]
+
+
+def _title_block(checked: Checked) -> list[tuple[str, str]]:
+    project, climate = (checked.surveyed.ledger.page(name, name) for name in ("project", "climate"))
+    zone = climate["zone"].value if "zone" in climate else None
+    return [
+        ("Document", checked.loaded.name),
+        ("Use", _or_not_shown(project, "use")),
+        ("Codes adopted", ", ".join(checked.loaded.document.project.adopted) or "none named"),
+        ("Climate zone", str(zone) if zone else "not shown"),
+        ("Winter mean outdoors", _or_not_shown(climate, "winter_mean_temperature", "temperature")),
+        (
+            "Rooms in winter",
+            f"{_or_not_shown(project, 'indoor_temperature', 'temperature')}, "
+            f"{_or_not_shown(project, 'indoor_rh', 'fraction')}",
+        ),
+        ("Waivers held against", checked.today.isoformat() if checked.today else "no day given"),
+    ]
+
+
+def _or_not_shown(page: Any, name: str, kind: str = "text") -> str:
+    if name not in page or page[name].value is None:
+        return "not shown"
+    return word(page[name].value, kind)
+
+
+def _assembly(checked: Checked, name: str, group: GroupView | None, moisture: MoistureOf) -> AssemblyView:
+    page = checked.surveyed.ledger.page("assembly", name)
+    declared = checked.loaded.document.assemblies[name]
+    id_ = f"a-{anchor(name)}"
+    return AssemblyView(
+        id=id_,
+        name=name,
+        title=declared.name or "",
+        kind=str(page["kind"].value),
+        effective_r=_or_not_shown(page, "effective_r", "thermal-resistance"),
+        u_factor=_or_not_shown(page, "u_factor", "transmittance"),
+        method=_or_not_shown(page, "effective_r_method"),
+        heat_limits=tuple(_heat_limits(checked.findings, name)),
+        layers=layer_rows(checked.surveyed, name),
+        figures=figures_of(checked, name, id_, moisture),
+        group=group,
+    )
+
+
+def _heat_limits(findings: Sequence[Finding], assembly: str) -> list[str]:
+    """Return each limit a resistance or transmittance of an assembly was held against, with margin and rule."""
+    found = []
+    for finding in findings:
+        limit = finding.measured
+        if limit is None or finding.place != assembly or limit.fact not in _HEAT:
+            continue
+        found.append(
+            f"{_HEAT[limit.fact]}: {limit_words(limit, 'both')}; {margin_words(finding, 'both')} ({finding.rule})"
+        )
+    return found
+
+
+def _withheld(summary: Summary) -> list[tuple[str, list[str]]]:
+    by_title: dict[str, list[str]] = {}
+    for finding in summary.findings:
+        if finding.withheld:
+            by_title.setdefault(finding.title, []).append(finding.place)
+    return list(by_title.items())
