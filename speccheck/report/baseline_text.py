@@ -16,6 +16,10 @@ _TITLES = {
     "better": "better",
     "gone": "gone",
 }
+_HOW = (
+    "Only what is new, worse or no longer answered counts toward the exit status; what is as before is listed above "
+    f"all the same. A margin that shrinks by more than {SLACK * 100:g} % of its limit is worse."
+)
 
 
 def trend_words(trends: dict[str, int]) -> str:
@@ -41,12 +45,7 @@ def baseline_section(against: Against, width: int = 80, system: str = "both") ->
     sheet.heading(f"Against the baseline {against.baseline}")
     if not against.older:
         sheet.wrap("This document is not in the baseline, so every finding counts.", 2)
-    sheet.wrap(
-        f"{trend_words(against.trends)}. Only what is new, worse or no longer answered counts toward the exit status; "
-        f"what is as before is listed above all the same. A margin that shrinks by more than {SLACK * 100:g} % of its limit "
-        "is worse.",
-        2,
-    )
+    sheet.wrap(f"{trend_words(against.trends)}. {_HOW}", 2)
     for trend in ("new", "worse", "unsure", "better", "gone"):
         for move in against.of(trend):
             record = move.record
