@@ -27,9 +27,12 @@ class Sheet:
 
     def wrap(self, text: str, indent: int = 0, lead: str = "") -> None:
         """Add a paragraph; ``lead`` stands before its first line and the rest hangs under its end."""
+        if indent + len(lead) > self.width - _LONG_LEAD:
+            # no room is left beside the lead: it becomes the beginning of the paragraph
+            text, lead = f"{lead.rstrip()} {text}", ""
         first = " " * indent + lead
         # a long lead would squeeze the rest of the paragraph into a narrow column
-        hang = len(first) if len(lead) <= _LONG_LEAD else indent + 4
+        hang = len(first) if 0 < len(lead) <= _LONG_LEAD else indent + 4 * bool(lead)
         self.lines.extend(self._wrapped(printable(text, 10_000), first, " " * hang) or [first.rstrip()])
 
     def _wrapped(self, text: str, first: str, rest: str) -> list[str]:

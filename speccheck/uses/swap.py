@@ -22,8 +22,8 @@ __all__ = ["Change", "SwapError", "Swapped", "read_product", "swap"]
 
 SUBSTITUTE = "substitute"
 _RANK = {severity: rank for rank, severity in enumerate(SEVERITIES)}
-_SLACK = 0.02
-"""Margins that move by less than this share of the limit count as unchanged: data sheets are not that exact."""
+_SLACK = 0.05
+"""Margins that move by less than this share of the value or its limit count as unchanged, as the values do."""
 _OWN = (
     "material", "product", "thermal-resistance", "conductivity", "permeance", "permeability", "air-permeance",
     "density", "emissivity", "facing",
@@ -65,7 +65,7 @@ class Change:
         paper = self.finding.consequence == "paperwork"
         if paper or old is None or new is None or old.fact != new.fact:
             return "same"
-        scale = max(abs(old.limit), abs(new.limit)) or 1.0
+        scale = max(abs(number) for one in (old, new) for number in (one.limit, one.observed)) or 1.0
         moved = (new.margin - old.margin) / scale
         return "same" if abs(moved) <= _SLACK else "better" if moved > 0 else "worse"
 
@@ -107,10 +107,13 @@ class Swapped:
             return "ask the designer", doubts[0]
         unsure = self.of("unsure")
         if unsure:
-            return (
-                "ask the designer",
-                f"what was judged before no longer can be ({unsure[0].finding.rule}). {unsure[0].finding.reason}",
+            judged = unsure[0].before is not None
+            words = (
+                "what was judged before no longer can be"
+                if judged
+                else "a question stands that did not before"
             )
+            return "ask the designer", f"{words} ({unsure[0].finding.rule}). {unsure[0].finding.reason}"
         return self._by_trend()
 
     def _by_trend(self) -> tuple[str, str]:
@@ -181,10 +184,22 @@ def swap(
         SwapError: when there is no such layer or product.
     """
     data, layers = _substituted(loaded, place, product)
+    stands_for = {_free_name(loaded.source.data): _replaced(loaded, layers)}
     before = check(loaded, extra, today, system)
     after = check(load_data(data, loaded.name, KNOWN, loaded.folder), extra, today, system)
     comparisons = tuple(compare_layers(layer, before, after) for layer in layers)
-    return Swapped(before, after, tuple(layers), comparisons, _changes(before.findings, after.findings))
+    changes = _changes(before.findings, after.findings, stands_for)
+    return Swapped(before, after, tuple(layers), comparisons, changes)
+
+
+def _replaced(loaded: Loaded, layers: Sequence[str]) -> str:
+    """Return the product that stood in the layers, or nothing where there was none or several."""
+    found = set()
+    for place in layers:
+        name, _, id_ = place.partition(".")
+        assembly = loaded.document.assemblies[name]
+        found.add(assembly.layers[assembly.layer_ids.index(id_)].product or "")
+    return found.pop() if len(found) == 1 else ""
 
 
 def _substituted(loaded: Loaded, place: str, product: Mapping[str, Any]) -> tuple[dict[str, Any], list[str]]:
@@ -239,8 +254,14 @@ def _nowhere(loaded: Loaded, place: str) -> str:
     return f"no layer and no product is called {place!r}; near it: {', '.join(near)}"
 
 
-def _changes(before: Sequence[Finding], after: Sequence[Finding]) -> tuple[Change, ...]:
+def _changes(
+    before: Sequence[Finding], after: Sequence[Finding], stands_for: Mapping[str, str]
+) -> tuple[Change, ...]:
+    """Return each rule at each place before and after; the substitute is held against the product it replaces."""
     old = {finding.key: finding for finding in before}
     new = {finding.key: finding for finding in after}
-    changes = [Change(old.get(key), new.get(key)) for key in dict.fromkeys((*old, *new))]
+    changes = [
+        Change(old.get((rule, stands_for.get(place, place))), new.get((rule, place)))
+        for rule, place in dict.fromkeys((*old, *new))
+    ]
     return tuple(sorted(changes, key=lambda c: min(_RANK[_severity(c.before)], _RANK[_severity(c.after)])))

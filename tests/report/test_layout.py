@@ -12,7 +12,15 @@ hostile = st.text(st.characters(exclude_categories=("Cs",)), max_size=200)
 @given(
     hostile,
     st.integers(0, 8),
-    st.sampled_from(["", "- ", "Why: ", "a.long.rule.id.of.many.words  "]),
+    st.sampled_from(
+        [
+            "",
+            "- ",
+            "Why: ",
+            "a.long.rule.id.of.many.words  ",
+            "a.longer.rule.id.than.the.sheet.is.wide.by.far: ",
+        ]
+    ),
     st.sampled_from([40, 80, 120]),
 )
 def test_no_line_is_wider_than_the_sheet_or_ends_in_a_space(text, indent, lead, width):
