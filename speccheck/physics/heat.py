@@ -11,6 +11,7 @@ __all__ = [
     "Layer",
     "Path",
     "ResistanceLimits",
+    "combined_limits",
     "heat_flux",
     "interface_temperatures",
     "iso_6946_limits",
@@ -241,7 +242,31 @@ def iso_6946_limits(paths: Sequence[Path], layers: Sequence[Layer]) -> Resistanc
 
     Source: ISO 6946:2017, combined method, read in textbook notes; error and 1.5 limit memory.
     """
-    upper, lower = parallel_path(paths), isothermal_planes(layers)
+    return combined_limits(parallel_path(paths), isothermal_planes(layers))
+
+
+def combined_limits(upper: float, lower: float) -> ResistanceLimits:
+    """Return the mean of two limits already worked out, and its largest error.
+
+    Args:
+        upper: upper limit of the thermal resistance [m²·K/W], as from `parallel_path`, above 0.
+        lower: lower limit of the thermal resistance [m²·K/W], as from `isothermal_planes`, above 0.
+
+    Returns:
+        the limits, with resistances in [m²·K/W]; `method_holds` says whether the mean may be used.
+
+    Raises:
+        ValueError: when the upper limit lies below the lower one: the two describe different sections.
+
+    Notes:
+        R = (R_upper + R_lower)/2, error e = (R_upper - R_lower)/(2·R).
+
+    Example:
+        >>> combined_limits(3.2, 2.8).mean
+        3.0
+
+    Source: ISO 6946:2017, combined method, read in textbook notes; error memory.
+    """
     if upper < lower * (1.0 - 1e-9):
         raise ValueError(f"upper limit {upper:.4g} is below lower limit {lower:.4g}: paths and layers differ")
     mean = (upper + lower) / 2.0

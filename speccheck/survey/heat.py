@@ -1,6 +1,7 @@
 """Heat through an assembly: framing, and the effective resistance by each method the trade uses."""
 
 from collections.abc import Callable, Sequence
+from functools import cache
 from typing import NamedTuple
 
 from speccheck.document.assembly import Assembly
@@ -101,21 +102,28 @@ def _survey_paths(
         tuple(member_resistance(piece) if piece.framing is not None else None for piece in kept),
         tuple(_set(piece, index, main) for index, piece in enumerate(kept)),
     )
+    # the combined method takes what the two others found, at the same values
+    parallel = cache(lambda *values: heat.parallel_path(_paths(build, values)))
+    isothermal = cache(lambda *values: heat.isothermal_planes(build.read(values)))
     methods: tuple[tuple[str, Callable[..., float], str, str], ...] = (
-        ("r_parallel", _parallel, _PARALLEL, "ASHRAE Fundamentals 2021 ch. 27, parallel-path method"),
+        ("r_parallel", parallel, _PARALLEL, "ASHRAE Fundamentals 2021 ch. 27, parallel-path method"),
         (
             "r_isothermal",
-            _isothermal,
+            isothermal,
             _ISOTHERMAL,
             "ASHRAE Fundamentals 2021 ch. 27, isothermal planes; NBC A-9.36.2.4",
         ),
-        ("r_iso_6946", _combined, _COMBINED, "ISO 6946:2017, 6.7.2"),
+        (
+            "r_iso_6946",
+            lambda *values: heat.combined_limits(parallel(*values), isothermal(*values)).mean,
+            _COMBINED,
+            "ISO 6946:2017, 6.7.2",
+        ),
     )
+    facts = build.facts
     for name, fn, method, source in methods:
         # every method rises with every resistance; a fraction has no range, so its sign is of no account
-        page.compute(
-            name, lambda *v, fn=fn: fn(build, v), build.facts, method=method, source=source, rises="+"
-        )
+        page.compute(name, fn, facts, method=method, source=source, rises="+")
 
 
 def _set(piece: Slice, index: int, main: Slice) -> int:
@@ -138,18 +146,6 @@ def _paths(build: _Build, values: Sequence[float]) -> tuple[heat.Path, ...]:
         for members in by_set.values()
     ]
     return heat.section_paths([layers[0], *plain, *merged, layers[-1]])
-
-
-def _parallel(build: _Build, values: Sequence[float]) -> float:
-    return heat.parallel_path(_paths(build, values))
-
-
-def _isothermal(build: _Build, values: Sequence[float]) -> float:
-    return heat.isothermal_planes(build.read(values))
-
-
-def _combined(build: _Build, values: Sequence[float]) -> float:
-    return heat.iso_6946_limits(_paths(build, values), build.read(values)).mean
 
 
 def _survey_steel(page: Page, kept: Sequence[Slice], films: tuple[Fact, Fact]) -> None:
