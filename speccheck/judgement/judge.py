@@ -110,9 +110,12 @@ class _Case:
         """Return None where a condition is not met, else the unknown facts it hangs on: none where it is met."""
         expression = self.reader.expression(self.rule, source)
         answer = expression.evaluate(self.subject.values)
-        if answer is True:
-            return ()
-        return None if answer is False else self._absent(expression.names)
+        if not isinstance(answer, bool):
+            absent = self._absent(expression.names)
+            if absent is None or absent:
+                return absent
+            answer = expression.evaluate(self.subject.values)  # what was left for later is there now
+        return () if answer is True else None
 
     def _absent(self, names: Iterable[str]) -> tuple[Fact, ...] | None:
         """Return the facts among ``names`` that are unknown, or None where one of them does not apply here."""
@@ -123,7 +126,10 @@ class _Case:
             fact = self.subject.fact(name)
             if fact is None or fact.inapplicable:
                 return None
-            absent.append(fact)
+            if fact.value is not None:
+                self.subject.values[name] = fact.value
+            else:
+                absent.append(fact)
         return tuple(absent)
 
     def _with_limits(self) -> dict[str, Any] | tuple[Fact, ...] | None:
@@ -135,6 +141,8 @@ class _Case:
             return None
         if absent:
             return absent
+        for name in self.reader.named(rule):
+            self._absent((name,))  # fetches what was left for later
         values: dict[str, Any] = dict(self.subject.values)
         for parameter in rule.parameters:
             values[f"parameter.{parameter.name}"] = parameter.value

@@ -1,5 +1,6 @@
 """Reading rules: their expressions compiled once for each set of packs, their names sorted by what they are."""
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 
@@ -9,6 +10,8 @@ from speccheck.judgement.pack import Band, Pack, Rule, Table
 from speccheck.survey.vocabulary import VOCABULARY, names_seen_from
 
 __all__ = ["Reader", "declared_for", "table_name"]
+
+_NAME = re.compile(r"\b[a-z]+\.[a-z0-9_]+")
 
 
 def table_name(table: Table) -> str:
@@ -36,6 +39,7 @@ class Reader:
         self._holds: dict[str, tuple[Expression, ...]] = {}
         self._applies: dict[str, tuple[Expression, ...]] = {}
         self._needs: dict[str, frozenset[str]] = {}
+        self._named: dict[str, tuple[str, ...]] = {}
         self._shown: dict[str, tuple[str, ...]] = {}
         self._kinds: dict[str, Mapping[str, str]] = {}
 
@@ -88,6 +92,16 @@ class Reader:
         found = self._needs.get(rule.id)
         if found is None:
             found = self._needs[rule.id] = frozenset(rule.needs)
+        return found
+
+    def named(self, rule: Rule) -> tuple[str, ...]:
+        """Return every fact a rule names once it applies: in conditions, limit and sentences."""
+        found = self._named.get(rule.id)
+        if found is None:
+            texts = (*rule.says.values(), *rule.do, *(band.says for band in rule.bands), rule.limit)
+            texts = (*texts, *(band.when for band in rule.bands), rule.measured_where)
+            names = {name for text in texts for name in _NAME.findall(text)} | set(self.shown(rule))
+            found = self._named[rule.id] = tuple(sorted(name for name in names if name in VOCABULARY))
         return found
 
     def shown(self, rule: Rule) -> tuple[str, ...]:

@@ -46,7 +46,7 @@ def _range(fn: Callable[..., Any], facts: Sequence[Fact], rises: str) -> tuple[f
 class Page:
     """The facts of one place."""
 
-    __slots__ = ("_known", "_prefix", "facts", "ledger", "place", "subject")
+    __slots__ = ("_known", "_later", "_prefix", "facts", "ledger", "place", "subject")
 
     def __init__(self, ledger: "Ledger", subject: str, place: str) -> None:
         self.ledger = ledger
@@ -55,12 +55,32 @@ class Page:
         self.facts: dict[str, Fact] = {}
         self._prefix = f"{subject}."
         self._known: dict[str, FactValue] | None = None
+        self._later: dict[str, Callable[[], None]] = {}
 
     def enter(self, fact: Fact) -> Fact:
         """Enter a finished fact."""
         self.facts[fact.name] = fact
         self._known = None
         return fact
+
+    def defer(self, names: Sequence[str], enter: Callable[[], None]) -> None:
+        """Leave some facts for when one of them is asked for; ``enter`` then enters them all."""
+        self._later.update({self._prefix + name: enter for name in names})
+
+    def fact(self, name: str) -> Fact | None:
+        """Return a fact by its full name, worked out now where it was left for later; None where there is none."""
+        found = self.facts.get(name)
+        if found is None and name in self._later:
+            enter = self._later[name]
+            self._later = {other: one for other, one in self._later.items() if one is not enter}
+            enter()
+            found = self.facts.get(name)
+        return found
+
+    def settle(self) -> None:
+        """Work out every fact that was left for later."""
+        while self._later:
+            self.fact(next(iter(self._later)))
 
     @property
     def known(self) -> Mapping[str, FactValue]:
@@ -207,9 +227,11 @@ class Page:
 class Ledger:
     """All pages, in the order in which their places stand in the document."""
 
-    __slots__ = ("pages",)
+    __slots__ = ("months", "pages", "years")
 
     def __init__(self) -> None:
+        self.months: Any = None
+        self.years: dict[str, Any] = {}
         self.pages: dict[tuple[str, str], Page] = {}
 
     def page(self, subject: str, place: str) -> Page:

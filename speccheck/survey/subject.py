@@ -30,7 +30,7 @@ class Subject:
     def fact(self, name: str) -> Fact | None:
         """Return the fact of that name as seen from here, or None where the survey has not entered it."""
         for page in self.pages:
-            found = page.facts.get(name)
+            found = page.fact(name)
             if found is not None:
                 return found
         return None
@@ -46,6 +46,7 @@ class Surveyed:
     def facts(self) -> Iterator[Fact]:
         """Yield every fact in the order of the document."""
         for page in self.ledger:
+            page.settle()
             yield from page.facts.values()
 
     def of_kind(self, kind: str) -> Iterator[Subject]:

@@ -157,7 +157,7 @@ def test_assumed_lines_are_sentences_about_something(facts):
 
 
 def test_every_name_has_a_known_subject_kind_and_meaning():
-    kinds = {kind.value for kind in Kind} | {"number", "text", "texts", "truth"}
+    kinds = {kind.value for kind in Kind} | {"number", "text", "texts", "truth", "sd"}
     for name, fact in VOCABULARY.items():
         assert fact.subject in SUBJECTS, name
         assert fact.kind in kinds, (name, fact.kind)
