@@ -70,6 +70,7 @@ PackOption = Annotated[
 TodayOption = Annotated[
     datetime | None, typer.Option("--today", formats=["%Y-%m-%d"], help="Day that waivers are held against.")
 ]
+OutOption = Annotated[Path | None, typer.Option("--out", "-o", help="File to write to, whole or not at all.")]
 WidthOption = Annotated[
     int | None, typer.Option("--width", min=40, max=200, help="Columns; the terminal's if absent.")
 ]
@@ -98,10 +99,7 @@ def _check(
         CheckFormat,
         typer.Option("--format", "-f", help="What to write; the exit status is the same in each."),
     ] = CheckFormat.TEXT,
-    out: Annotated[
-        Path | None,
-        typer.Option("--out", "-o", help="File to write the report to, whole or not at all."),
-    ] = None,
+    out: OutOption = None,
     out_dir: Annotated[
         Path | None,
         typer.Option("--out-dir", help="Folder for a report of each document, an index page and a matrix."),
@@ -201,6 +199,39 @@ def _swap(
     raise typer.Exit(
         run_swap(path, place, product, format.value, units.value, tuple(pack or ()), _day(today), width)
     )
+
+
+@app.command("compare")
+def _compare(
+    before: Annotated[Path, typer.Argument(help="The older document, or an older report in JSON.")],
+    after: Annotated[Path, typer.Argument(help="The newer document, or a newer report in JSON.")],
+    format: FormatOption = Format.TEXT,  # noqa: A002 - the option's name
+    out: OutOption = None,
+    units: UnitsOption = Units.BOTH,
+    pack: PackOption = None,
+    today: TodayOption = None,
+    width: WidthOption = None,
+) -> None:
+    """Hold two documents or two reports side by side: findings that appear, vanish or move, facts that differ.
+
+    Exit status: 0 no worse, 1 worse, 2 cannot run, 3 only new questions.
+    """
+    from speccheck.cli.compare import run_compare
+
+    packs = tuple(pack or ())
+    raise typer.Exit(run_compare(before, after, format.value, units.value, packs, _day(today), width, out))
+
+
+@app.command("schema")
+def _schema(
+    name: Annotated[str, typer.Argument(help="document, product, pack, materials or report.")],
+    out: OutOption = None,
+    where: Annotated[bool, typer.Option("--where", help="Say where it lies instead.")] = False,
+) -> None:
+    """Write a JSON Schema, for an editor that completes and checks a document as it is typed."""
+    from speccheck.cli.schema import run_schema
+
+    raise typer.Exit(run_schema(name, out, where=where))
 
 
 @app.command("new")

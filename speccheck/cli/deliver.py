@@ -9,7 +9,9 @@ from speccheck.document.problem import printable
 from speccheck.report.counting import exit_status
 from speccheck.report.formats import Manner, Run, Told, format_named
 
-__all__ = ["Delivery", "DeliveryError", "delivery_for"]
+__all__ = ["Delivery", "DeliveryError", "deliver_text", "delivery_for"]
+
+_INDEX, _MATRIX = "index.html", "matrix.csv"
 
 
 class DeliveryError(ValueError):
@@ -31,11 +33,7 @@ class Delivery:
 
     def finish(self, run: Run) -> None:
         """Deliver what is left to deliver."""
-        text = format_named(self.form).whole(run)
-        if self.out is None:
-            write(text)
-        else:
-            _written(self.out, text)
+        deliver_text(format_named(self.form).whole(run), self.out)
 
 
 class FolderDelivery(Delivery):
@@ -66,13 +64,13 @@ class FolderDelivery(Delivery):
 
         unread = [name for name, _ in run.unread]
         links = [self.names[one.digest.file] for one in run.told]
-        _written(self.folder / "index.html", index_page(run.digests, links, run.unread))
-        _written(self.folder / "matrix.csv", csv_matrix(run.digests, unread))
-        write(f"{len(run.told)} reports, index.html and matrix.csv written to {self.folder}\n")
+        _written(self.folder / _INDEX, index_page(run.digests, links, run.unread))
+        _written(self.folder / _MATRIX, csv_matrix(run.digests, unread))
+        write(f"{len(run.told)} reports, {_INDEX} and {_MATRIX} written to {self.folder}\n")
 
 
 def delivery_for(form: str, manner: Manner, out: Path | None, folder: Path | None) -> Delivery:
-    """Return where a report goes; a dash as file means the terminal.
+    """Return where a report goes.
 
     Raises:
         DeliveryError: when two places are named, or the folder cannot be made.
@@ -81,7 +79,19 @@ def delivery_for(form: str, manner: Manner, out: Path | None, folder: Path | Non
         raise DeliveryError("name one of --out and --out-dir, not both")
     if folder is not None:
         return FolderDelivery(form, manner, folder)
-    return Delivery(form, manner, None if out is None or str(out) == "-" else out)
+    return Delivery(form, manner, out)
+
+
+def deliver_text(text: str, out: Path | None) -> None:
+    """Write a text to a file, or to the terminal where none is named; a dash means the terminal too.
+
+    Raises:
+        DeliveryError: when the file cannot be written; what stood there is untouched.
+    """
+    if out is None or str(out) == "-":
+        write(text)
+    else:
+        _written(out, text)
 
 
 def _written(path: Path, text: str) -> None:
@@ -103,7 +113,7 @@ def _free(stem: str, ending: str, taken: set[str]) -> str:
     """Return a name not taken; names that differ only in case are one name on some disks."""
     lower = {name.lower() for name in taken}
     name, count = f"{stem}{ending}", 1
-    while name.lower() in lower or name.lower() == "index.html":
+    while name.lower() in lower or name.lower() in (_INDEX, _MATRIX):
         count += 1
         name = f"{stem}-{count}{ending}"
     return name

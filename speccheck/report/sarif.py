@@ -16,6 +16,7 @@ from speccheck.document import Problem
 from speccheck.document.problem import Mark, printable
 from speccheck.judgement.finding import Finding, Level, Limit
 from speccheck.judgement.pack import Pack, Rule
+from speccheck.report.digest import area_of
 from speccheck.report.formats import Format, Manner, Run
 from speccheck.report.plain import json_text
 from speccheck.report.problem_words import problem_words
@@ -168,7 +169,7 @@ def _descriptor(rule: Rule, pack: Pack) -> dict[str, Any]:
         "help": {"text": help_text(rule, pack), "markdown": help_markdown(rule, pack)},
         "defaultConfiguration": {"level": level},
         "properties": {
-            "tags": [rule.id.partition(".")[0], rule.consequence],
+            "tags": list(dict.fromkeys((area_of(rule.id), rule.consequence))),
             "pack": pack.id,
             "edition": pack.edition,
             "confidence": rule.confidence,
