@@ -76,15 +76,19 @@ def _facts(sheet: Sheet, facts: Sequence[Differing] | None, system: str) -> None
     if facts is None:
         sheet.wrap("Facts are not compared: a report holds them only where it was written with --facts.")
         return
-    told = [(fact, *(_value(v, fact.kind, system) for v in (fact.before, fact.after))) for fact in facts]
+    lines = [(fact, _sides(fact, system)) for fact in facts]
     shown = [
-        entry for entry in told if entry[1] != entry[2]
-    ]  # what differs only beyond the digits shown is no news
+        (fact, sides) for fact, sides in lines if sides[0] != sides[1]
+    ]  # the rest differ beyond the digits shown
     if shown:
         sheet.blank()
         sheet.wrap("Facts that differ:")
-    for fact, before, after in shown:
-        sheet.wrap(f"{before} -> {after}", 2, f"{fact.place}.{fact.name.partition('.')[2]}: ")
+    for fact, sides in shown:
+        sheet.wrap(" -> ".join(sides), 2, f"{fact.place}.{fact.name.partition('.')[2]}: ")
+
+
+def _sides(fact: Differing, system: str) -> tuple[str, str]:
+    return _value(fact.before, fact.kind, system), _value(fact.after, fact.kind, system)
 
 
 def _value(value: Any, kind: str, system: str) -> str:
