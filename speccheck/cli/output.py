@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from speccheck.document import Problem
 
-__all__ = ["columns", "complain", "complain_of", "write"]
+__all__ = ["CANNOT_RUN", "columns", "complain", "complain_of", "write"]
 
 CANNOT_RUN = 2
 

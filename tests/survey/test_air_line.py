@@ -15,6 +15,7 @@ project: {place: {zone: 6A}, indoor: {humidity: 35 %}}
 assemblies:
   wall:
     kind: wall
+    sides: [top, base]
     framing: {spacing: 16 in}
     layers:
       - {id: lining, material: gypsum-board, thickness: 12.7 mm}
@@ -23,6 +24,7 @@ assemblies:
       - {id: sheathing, material: osb, thickness: 11 mm, controls: [air]}
   roof:
     kind: roof
+    sides: [eave]
     framing: {spacing: 24 in}
     layers:
       - {id: control, material: variable-permeance-membrane, controls: [air, vapour]}
@@ -30,6 +32,7 @@ assemblies:
       - {id: deck, material: plywood, thickness: 18 mm}
   slab:
     kind: slab
+    sides: [perimeter]
     layers:
       - {id: concrete, material: concrete, thickness: 100 mm, controls: [air]}
       - {id: foam, material: xps, thickness: 100 mm}
@@ -75,7 +78,7 @@ def test_no_connection_opens_the_line_exactly_there(facts_of, part, name):
     facts = facts_of(with_air(part, name, []))
     assert facts.value("project.air_line_closed") is False
     assert facts.value("project.air_gap_count") == 1
-    assert facts["project.air_line_closed"].method.endswith(f"it stops at {name}")
+    assert facts["project.air_line_closed"].method.endswith(f" {name}")
     open_ = [other for _, other in CONNECTIONS if facts.value(f"{other}.air_connected") is not True]
     assert open_ == [name]
 
@@ -113,36 +116,37 @@ def test_two_lines_do_not_mend_each_other(facts_of):
     )
     facts = facts_of(data)
     assert facts.value("window.air_connected") is True
-    assert facts.value("project.air_gap_count") == 0
     assert facts.value("project.air_line_closed") is False
-    assert facts["project.air_line_closed"].method.endswith("the best line does not reach window")
+    assert "window" in facts["project.air_line_closed"].method
 
 
-def test_two_lines_joined_in_the_wall_are_one(facts_of):
+def test_two_lines_that_meet_at_one_side_only_do_not_mend_each_other_either(facts_of):
+    # Joined at the base, the outer line is still open at the eave: air that passes the window's hole in the inner line
+    # runs up between the two and out.
     data = with_air(
         "openings", "window", [{"from": "window.frame", "to": "wall.sheathing", "by": "acrylic-tape"}]
     )
     data["junctions"]["base"]["air"].append(
         {"from": "wall.sheathing", "to": "slab.concrete", "by": "gap-foam"}
     )
-    facts = facts_of(data)
-    assert facts.value("project.air_line_closed") is True
-    assert facts.value("project.air_line_count") == 1
+    assert facts_of(data).value("project.air_line_closed") is False
 
 
 def test_connections_of_another_place_do_not_close_a_junction(facts_of):
     # The roof and the slab are on one line by way of the wall; a junction of roof and slab needs a connection of its own.
     data = changed()
+    data["assemblies"]["roof"]["sides"].append("low")
+    data["assemblies"]["slab"]["sides"].append("edge")
     data["junctions"]["porch"] = {"kind": "roof-slab", "joins": ["roof.low", "slab.edge"], "air": []}
     facts = facts_of(data)
     assert facts.value("porch.air_connected") is False
-    assert facts["project.air_line_closed"].method.endswith("it stops at porch")
+    assert facts["project.air_line_closed"].method.endswith(" porch")
 
 
 def test_three_assemblies_need_two_connections(facts_of):
     data = changed()
     data["junctions"] = {
-        "corner": {"kind": "wall-roof", "joins": ["wall.top", "roof.eave", "slab.edge"],
+        "corner": {"kind": "wall-roof", "joins": ["wall.top", "roof.eave", "slab.perimeter"],
                    "air": [{"from": "wall.control", "to": "roof.control", "by": "acrylic-tape"}]},
     }  # fmt: skip
     facts = facts_of(data)
@@ -182,7 +186,7 @@ def test_ring_of_connections(facts_of):
     }  # fmt: skip
     data = {
         "speccheck": 1,
-        "assemblies": {name: {"kind": "wall", "layers": layers} for name in names},
+        "assemblies": {name: {"kind": "wall", "sides": ["start", "end"], "layers": layers} for name in names},
         "junctions": joints,
     }
     assert facts_of(data).value("project.air_line_closed") is True
@@ -197,8 +201,12 @@ def test_ring_of_connections(facts_of):
 
 
 def seen(facts) -> dict[str, object]:
+    def alike(value: object) -> object:
+        return frozenset(value) if isinstance(value, tuple) else value
+
     return {
-        name: (fact.value, fact.origin, {gap.key for gap in fact.missing}) for name, fact in facts.items()
+        name: (alike(fact.value), fact.origin, {gap.key for gap in fact.missing})
+        for name, fact in facts.items()
     }
 
 
@@ -218,6 +226,5 @@ def test_order_of_declaration_never_matters(facts_of, data):
     for junction in shuffled["junctions"].values():
         junction["joins"] = data.draw(st.permutations(junction["joins"]))
     before, after = seen(facts_of(house)), seen(facts_of(shuffled))
-    for name in before:
-        if name.rpartition(".")[2] not in ("sides", "air_layers"):  # these hold the order as declared
-            assert after[name] == before[name], name
+    # lists hold the order as declared; what they hold is the same
+    assert after == before

@@ -1,0 +1,124 @@
+"""The program as a process of its own: pipes that close, disks that are full, environments that say nothing of use."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+WALL = """
+speccheck: 1
+project: {place: {zone: 6A}, indoor: {humidity: 35 %}}
+assemblies:
+  wall:
+    kind: wall
+    framing: {spacing: 16 in}
+    layers:
+      - {id: lining, material: gypsum-board, thickness: 12.7 mm, finish: latex-paint}
+      - {id: fill, material: mineral-wool-batt, thickness: 140 mm, thermal-resistance: R-23, framed: true}
+      - {id: board, material: plywood, thickness: 11 mm, controls: [air]}
+"""
+CHECK = (sys.executable, "-m", "speccheck", "check", "wall.yaml", "--today", "2026-01-15")
+
+
+@pytest.fixture
+def folder(tmp_path) -> Path:
+    (tmp_path / "wall.yaml").write_text(WALL, "utf-8")
+    return tmp_path
+
+
+def run(folder: Path, *more: str, **environment: str) -> subprocess.CompletedProcess[bytes]:
+    return subprocess.run(
+        [*CHECK, *more], cwd=folder, env={**os.environ, **environment}, capture_output=True, check=False
+    )
+
+
+def test_as_module_and_as_script(folder):
+    script = Path(sys.executable).with_name("speccheck")
+    if not script.exists():
+        pytest.skip("the script is not installed beside this interpreter")
+    as_script = subprocess.run([script, *CHECK[3:]], cwd=folder, capture_output=True, check=False)
+    as_module = run(folder)
+    assert (as_script.returncode, as_script.stdout) == (as_module.returncode, as_module.stdout)
+    assert as_module.returncode == 1
+    assert as_module.stderr == b""
+
+
+@pytest.mark.parametrize(
+    "environment",
+    [
+        {"NO_COLOR": "1"},
+        {"FORCE_COLOR": "1"},
+        {"CLICOLOR_FORCE": "1"},
+        {"TERM": "dumb"},
+        {"TERM": "xterm-256color"},
+    ],
+)
+def test_colour_switches_change_nothing(folder, environment):
+    plain = run(folder)
+    found = run(folder, **environment)
+    assert found.stdout == plain.stdout
+    assert b"\x1b" not in found.stdout
+
+
+@pytest.mark.parametrize(
+    "environment", [{"LC_ALL": "C"}, {"PYTHONIOENCODING": "ascii"}, {"LC_ALL": "C", "PYTHONUTF8": "0"}]
+)
+def test_utf_8_whatever_the_locale_says(folder, environment):
+    found = run(folder, **environment)
+    assert "m²·K/W" in found.stdout.decode("utf-8")
+    assert found.returncode == 1
+
+
+def test_output_that_is_no_terminal_is_eighty_columns_wide(folder):
+    environment = {key: value for key, value in os.environ.items() if key != "COLUMNS"}
+    found = subprocess.run([*CHECK], cwd=folder, env=environment, capture_output=True, check=False)
+    widest = max(len(line) for line in found.stdout.decode().split("\n"))
+    assert 70 < widest <= 80
+
+
+def test_a_reader_that_goes_is_no_error(folder):
+    reader = subprocess.Popen(
+        [sys.executable, "-c", "import sys; sys.stdin.readline()"], stdin=subprocess.PIPE
+    )
+    assert reader.stdin is not None
+    reader.kill()
+    reader.wait()
+    writer = subprocess.run(
+        [*CHECK, "--format", "json", "--facts"],
+        cwd=folder,
+        stdout=reader.stdin,
+        stderr=subprocess.PIPE,
+        check=False,
+    )
+    reader.stdin.close()
+    assert writer.stderr == b""
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="there is no device that is always full")
+def test_a_full_disk_is_told_in_one_line(folder):
+    with Path("/dev/full").open("wb") as full:
+        found = subprocess.run([*CHECK], cwd=folder, stdout=full, stderr=subprocess.PIPE, check=False)
+    assert found.returncode == 2
+    assert found.stderr.decode().splitlines() == [
+        "speccheck: the output cannot be written: No space left on device"
+    ]
+
+
+def test_errors_go_to_the_error_stream_and_reports_do_not(folder):
+    (folder / "bad.yaml").write_text(
+        "speccheck: 1\nassemblies: {wall: {kind: tower, layers: [{material: osb}]}}\n", "utf-8"
+    )
+    found = subprocess.run([*CHECK[:3], "check", "bad.yaml"], cwd=folder, capture_output=True, check=False)
+    assert found.returncode == 2
+    assert found.stderr.startswith(b"bad.yaml:2:")
+    assert b"Traceback" not in found.stderr
+
+
+def test_a_document_with_many_layers_is_no_trouble(folder):
+    layers = "".join(f"      - {{id: l{i}, material: osb, thickness: 11 mm}}\n" for i in range(80))
+    (folder / "wall.yaml").write_text(
+        f"speccheck: 1\nassemblies:\n  wall:\n    kind: wall\n    layers:\n{layers}", "utf-8"
+    )
+    assert run(folder).returncode in (0, 1, 3)
