@@ -46,10 +46,10 @@ def _range(fn: Callable[..., Any], facts: Sequence[Fact], rises: str) -> tuple[f
 class Page:
     """The facts of one place."""
 
-    __slots__ = ("_known", "_later", "_prefix", "facts", "ledger", "place", "subject")
+    __slots__ = ("_known", "_later", "_prefix", "facts", "place", "subject")
 
-    def __init__(self, ledger: "Ledger", subject: str, place: str) -> None:
-        self.ledger = ledger
+    def __init__(self, subject: str, place: str) -> None:
+        # a page does not know its ledger: without a ring of references a document is freed when it is done with
         self.subject = subject
         self.place = place
         self.facts: dict[str, Fact] = {}
@@ -239,7 +239,7 @@ class Ledger:
         key = (subject, place)
         found = self.pages.get(key)
         if found is None:
-            found = self.pages[key] = Page(self, subject, place)
+            found = self.pages[key] = Page(subject, place)
         return found
 
     def __iter__(self) -> Iterator[Page]:
