@@ -16,6 +16,7 @@ from speccheck.report.summary import summarise, worst
 from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, verdict_words
 from speccheck.uses.baseline import Against
 from speccheck.uses.check import Checked
+from speccheck.uses.compare import Move
 
 __all__ = ["FORMAT", "markdown_summary"]
 
@@ -92,11 +93,11 @@ def _part(checked: Checked, manner: Manner, against: Against | None) -> _Part:
     lines: list[str] = []
     if against is not None:
         lines.append(f"- against the baseline {code(against.baseline)}: {trend_words(against.trends)}")
-    moves = {move.record.key: move_words(move, manner.units) for move in against.moves} if against else {}
+    moves = {move.record.key: move for move in against.moves} if against else {}
     counting = findings_that_count(checked.findings, manner.fail_on, against)
     summary = summarise(checked.findings)
     lines += [
-        _entry(finding, manner, finding.key in counting, moves.get(finding.key, ""))
+        _entry(finding, manner, finding.key in counting, moves.get(finding.key))
         for finding in summary.findings
         if finding.severity in _SHOWN
     ]
@@ -109,7 +110,7 @@ def _part(checked: Checked, manner: Manner, against: Against | None) -> _Part:
     return _Part(code(checked.loaded.name), tuple(lines))
 
 
-def _entry(finding: Finding, manner: Manner, counting: bool, moved: str) -> str:
+def _entry(finding: Finding, manner: Manner, counting: bool, move: Move | None) -> str:
     words = f"- **{LABELS[finding.severity]}** {plain(finding.title)} at {code(finding.place)}"
     words += f" (line {finding.line})" if finding.line else ""
     words += f". {plain(finding.reason)}"
@@ -118,8 +119,13 @@ def _entry(finding: Finding, manner: Manner, counting: bool, moved: str) -> str:
         words += f" {plain(limits[0].upper() + limits[1:])}."
     if finding.do:
         words += f" Do: {plain(finding.do[0])}"
-    note = moved if moved and counting else f"{moved}, does not count" if moved else ""
-    return words + (f" *{plain(note)}*" if note else "") + f" {code(finding.rule)}"
+    note = "" if move is None else f" *{plain(_moved(move, manner, counting))}*"
+    return f"{words}{note} {code(finding.rule)}"
+
+
+def _moved(move: Move, manner: Manner, counting: bool) -> str:
+    words = "as before" if move.trend == "same" else f"{move.trend}: {move_words(move, manner.units)}"
+    return words if counting else f"{words}, so it does not count"
 
 
 FORMAT = Format(_part, markdown_summary, ".md")

@@ -36,7 +36,7 @@ def plain(text: str) -> str:
 def _escaped(found: re.Match[str]) -> str:
     anywhere, start, mark, number, stop, *others = found.groups()
     if mark or stop:
-        return f"{start or number}\\{mark or stop}"
+        return f"{start if mark else number}\\{mark or stop}"
     return "\\" + next(letter for letter in (anywhere, *others) if letter)
 
 

@@ -64,7 +64,7 @@ def _cell(digest: Digest, area: str) -> str:
 
 
 def _widths(areas: Sequence[str], rows: Sequence[tuple[str, list[str]]]) -> list[int]:
-    return [max(len(area), *(len(row[1][i]) for row in rows)) + _GAP for i, area in enumerate(areas)]
+    return [max([len(area), *(len(cells[i]) for _, cells in rows)]) + _GAP for i, area in enumerate(areas)]
 
 
 def _name_width(rows: Sequence[tuple[str, list[str]]], width: int) -> int:
