@@ -24,10 +24,12 @@ def main() -> None:
     wanted = options.parts or _PARTS
     if "cold" in wanted:
         cold(options.rounds)
+    if (
+        "folder" in wanted
+    ):  # before this process grows: a child starts with its parent's memory on its account
+        folder(options.documents)
     if "warm" in wanted:
         warm(options.documents, rounds=3)
-    if "folder" in wanted:
-        folder(options.documents)
     if "startup" in wanted:
         startup(rounds=5)
 
