@@ -128,8 +128,19 @@ _task: list[_Task] = []
 
 def _pool(workers: int, *task: Any) -> "ProcessPoolExecutor":
     from concurrent.futures import ProcessPoolExecutor
+    from multiprocessing import get_context
 
-    return ProcessPoolExecutor(workers, initializer=_settle, initargs=task)
+    context = get_context(_start_method())
+    return ProcessPoolExecutor(workers, context, initializer=_settle, initargs=task)
+
+
+def _start_method() -> str:
+    """Return how processes begin: as copies that know all that is read already, where that is safe, else anew."""
+    import sys
+    import threading
+
+    # a copy of a process with several threads may hold a lock that nobody will ever open
+    return "fork" if sys.platform == "linux" and threading.active_count() == 1 else "spawn"
 
 
 def _settle(make: Callable[[Checked], Any], extra: Sequence[Pack], today: date | None, system: str) -> None:

@@ -105,7 +105,7 @@ class _Reader:
     def _take(self, holder: Any, key: str | int, kinds: tuple[type, ...], path: tuple[str | int, ...]) -> Any:
         value = holder.get(key) if isinstance(key, str) else holder[key]
         if not isinstance(value, kinds) or (isinstance(value, bool) and bool not in kinds):
-            words = " or ".join(_KINDS[kind] for kind in kinds)
+            words = " or ".join(dict.fromkeys(_KINDS[kind] for kind in kinds))
             raise _refused(self.name, f"{_shown(value)} stands here", words, _REMEDY, (*path, key))
         return value
 
