@@ -15,6 +15,7 @@ from speccheck.survey.heat import survey_heat
 from speccheck.survey.insulation import survey_insulation
 from speccheck.survey.layer import survey_layer
 from speccheck.survey.ledger import Ledger, Page
+from speccheck.survey.moisture import survey_moisture
 from speccheck.survey.plane import survey_plane
 from speccheck.survey.section import Section, section
 from speccheck.survey.vapour import survey_vapour
@@ -69,4 +70,5 @@ def survey_assembly(
     survey_plane(page, parts, climate, project, films)
     survey_contents(page, assembly, parts)
     survey_cover(slices)
+    survey_moisture(page, assembly, parts, climate, project)
     return SurveyedAssembly(name, page, parts)

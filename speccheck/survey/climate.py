@@ -55,13 +55,16 @@ class _Months:
     degree_days: float | None = None
 
 
-def survey_climate(page: Page, place: Location | None, folder: Path) -> None:
+def survey_climate(
+    page: Page, place: Location | None, folder: Path, sealing_months: Sequence[int] | None = None
+) -> None:
     """Enter the facts of the climate.
 
     Args:
         page: the page of the climate.
         place: where the building stands, as declared.
         folder: the folder a weather file's path starts from.
+        sealing_months: months, 1 to 12, in which the air barrier is sealed, as declared.
     """
     zones = _zones(place)
     if place is not None and place.town is not None and zones is None:
@@ -71,7 +74,9 @@ def survey_climate(page: Page, place: Location | None, folder: Path) -> None:
         page.unknown("cold", _WHERE)
     else:
         _enter_zones(page, zones)
-    _enter_months(page, _months(place, zones, folder), place)
+    months = _months(place, zones, folder)
+    _enter_months(page, months, place)
+    _enter_sealing(page, months, sealing_months)
     if zones is None and page["heating_degree_days"].known:
         page.compute(
             "cold",
@@ -266,6 +271,7 @@ def _typical(zone: str) -> _Months | None:
 
 
 def _enter_months(page: Page, months: _Months | None, place: Location | None) -> None:
+    page.table = months
     _enter_degree_days(page, months, place)
     names = (
         "winter_mean_temperature", "winter_mean_vapour_pressure", "coldest_month_temperature",
@@ -296,6 +302,23 @@ def _enter_months(page: Page, months: _Months | None, place: Location | None) ->
         page.inapplicable("station_distance", "no station was looked for")
     else:
         page.declare("station_distance", months.distance, origin=Origin.TABLE, source=months.source)
+
+
+def _enter_sealing(page: Page, months: _Months | None, declared: Sequence[int] | None) -> None:
+    name = "sealing_temperature"
+    if not declared:
+        question = "In which months is the air barrier sealed?"
+        page.unknown(name, Gap("project", "months of sealing", question, ("project",)))
+    elif months is None:
+        page.unknown(name, *page["coldest_month_temperature"].missing)
+    else:
+        page.from_table(
+            name,
+            min(months.temperature[month - 1] for month in declared),
+            source=months.source,
+            stands_for=months.stands_for,
+            method="mean of the coldest of the months in which the air barrier is sealed",
+        )
 
 
 def _enter_degree_days(page: Page, months: _Months | None, place: Location | None) -> None:

@@ -46,13 +46,16 @@ def _range(fn: Callable[..., Any], facts: Sequence[Fact], rises: str) -> tuple[f
 class Page:
     """The facts of one place."""
 
-    __slots__ = ("_known", "_later", "_prefix", "facts", "place", "subject")
+    __slots__ = ("_known", "_later", "_prefix", "facts", "place", "subject", "table")
 
     def __init__(self, subject: str, place: str) -> None:
         # a page does not know its ledger: without a ring of references a document is freed when it is done with
         self.subject = subject
         self.place = place
         self.facts: dict[str, Fact] = {}
+        self.table: Any = (
+            None  # what belongs to the place and is no single fact: twelve months, a year of moisture
+        )
         self._prefix = f"{subject}."
         self._known: dict[str, FactValue] | None = None
         self._later: dict[str, Callable[[], None]] = {}
@@ -71,16 +74,20 @@ class Page:
         """Return a fact by its full name, worked out now where it was left for later; None where there is none."""
         found = self.facts.get(name)
         if found is None and name in self._later:
-            enter = self._later[name]
-            self._later = {other: one for other, one in self._later.items() if one is not enter}
-            enter()
+            self._work_out(name)
             found = self.facts.get(name)
         return found
 
     def settle(self) -> None:
         """Work out every fact that was left for later."""
         while self._later:
-            self.fact(next(iter(self._later)))
+            self._work_out(next(iter(self._later)))
+
+    def _work_out(self, name: str) -> None:
+        """Enter a fact left for later, and those left with it, which then wait no more."""
+        enter = self._later[name]
+        self._later = {other: one for other, one in self._later.items() if one is not enter}
+        enter()
 
     @property
     def known(self) -> Mapping[str, FactValue]:
@@ -227,11 +234,9 @@ class Page:
 class Ledger:
     """All pages, in the order in which their places stand in the document."""
 
-    __slots__ = ("months", "pages", "years")
+    __slots__ = ("pages",)
 
     def __init__(self) -> None:
-        self.months: Any = None
-        self.years: dict[str, Any] = {}
         self.pages: dict[tuple[str, str], Page] = {}
 
     def page(self, subject: str, place: str) -> Page:

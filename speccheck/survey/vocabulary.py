@@ -58,8 +58,17 @@ project.enclosure_area | area | Area of the air barrier.
 project.storeys | number | Storeys above ground.
 project.built | number | Year of construction of an existing building.
 project.annual_rain | length | Rain in a year.
-project.air_gap_count | number | Places where the air barrier is shown to stop.
-project.air_unshown_count | number | Places where no connection of the air barrier is shown.
+project.air_gap_count | number | Places where the best line of the air barrier is shown to stop.
+project.air_unshown_count | number | Questions open on places where no connection of the air barrier is shown.
+project.air_closed_lines | number | Lines of air-control layers that are closed; two are redundancy.
+project.enclosure_parts | number | Groups of assemblies that meet one another; a single building is one.
+project.water_gap_count | number | Places where the water barrier is shown to stop.
+project.water_unshown_count | number | Places where it is not shown how the water barrier goes on.
+project.vapour_gap_count | number | Junctions where the vapour-control layer is shown to stop.
+project.vapour_unshown_count | number | Junctions where it is not shown how the vapour-control layer goes on.
+project.thermal_gap_count | number | Junctions where the insulation is interrupted.
+project.thermal_unshown_count | number | Junctions where thermal continuity is not shown.
+project.sealing_limit | temperature | Warmest of the lowest temperatures of application of all means of sealing named.
 project.air_line_count | number | Separate lines of air-control layers joined to each other.
 climate.zone_number | number | Number of the climate zone.
 climate.heating_degree_days | degree-days | Heating degree days below 18 °C.
@@ -68,6 +77,7 @@ climate.winter_mean_temperature | temperature | Mean outdoor temperature of the 
 climate.winter_mean_vapour_pressure | pressure | Mean outdoor vapour pressure of the three coldest months.
 climate.coldest_month_temperature | temperature | Mean of the coldest month.
 climate.warmest_month_temperature | temperature | Mean of the warmest month.
+climate.sealing_temperature | temperature | Mean of the coldest of the months in which the air barrier is sealed.
 climate.summer_dew_point | temperature | Mean outdoor dew point of the three warmest months.
 climate.months_below_45f | number | Months whose mean lies below 7.2 °C (45 °F).
 climate.station_distance | length | Distance from the place to the weather station used.
@@ -123,6 +133,26 @@ assembly.cavity_depth | length | Depth of the drained, vented or ventilated cavi
 assembly.air_barrier_permeance | permeance | Dry-cup permeance of the outermost air-control layer outboard of the main insulation.
 assembly.air_control_count | number | Layers named to control air.
 assembly.tightest_air_permeance | air-permeance | Lowest air permeance among the layers named to control air.
+assembly.moisture_peak | area-mass | Most water that condenses at one place by the monthly balance.
+assembly.moisture_residual | area-mass | Water left after twelve months of the monthly balance.
+assembly.plane_rh_max | fraction | Monthly mean humidity at the inner face of the condensing plane, dampest month.
+assembly.plane_wood_moisture | fraction | Moisture content wood there takes on in that month, by mass.
+assembly.frsi_required | fraction | Temperature factor the governing month asks of the inside surface, 80 % humidity there.
+assembly.frsi_margin | number | temperature_factor less frsi_required.
+assembly.drying_inward | area-mass | Vapour that would leave the wet condensing plane inward in a year.
+assembly.drying_outward | area-mass | Vapour that would leave the wet condensing plane outward in a year.
+assembly.drying_net | area-mass | What the wet condensing plane would lose in the months in which it dries.
+assembly.humidity_without_condensation | fraction | Winter humidity indoors up to which the monthly balance shows no condensation.
+assembly.humidity_drying_in_year | fraction | Winter humidity indoors up to which what condenses dries within the year.
+assembly.outboard_r_to_add | thermal-resistance | Resistance, open to vapour, that added outboard ends condensation.
+assembly.period_condensed | area-mass | Water that condenses in the winter of the two-season period balance.
+assembly.period_evaporable | area-mass | Water that could evaporate in its summer.
+assembly.period_reserve | area-mass | Drying reserve: evaporable less condensed.
+assembly.period_wood_gain | fraction | Gain in moisture content, by mass, of the wood at the wettest plane.
+assembly.reserve_after_leakage | area-mass | Drying reserve less what leaking indoor air may bring at the declared tightness.
+assembly.summer_margin | temperature-difference | Outer face of the inside retarder less the outdoor dew point, rooms cooled.
+layer.drying_inward | area-mass | Vapour that would leave the wet inner face of the layer inward in a year.
+layer.drying_outward | area-mass | Vapour that would leave the wet inner face of the layer outward in a year.
 layer.position | number | Place of the layer from the inside, the first is 1.
 layer.thickness | length | Thickness.
 layer.resistance | thermal-resistance | Thermal resistance of the layer away from framing.
@@ -148,7 +178,9 @@ layer.exposure_limit | duration | Days in the weather its data sheet allows.
 junction.joined_count | number | Sides that meet here.
 junction.air_connection_count | number | Connections of the air barrier shown here.
 junction.water_connection_count | number | Connections of the water barrier shown here.
+junction.vapour_connection_count | number | Connections of the vapour-control layer shown here.
 opening.u_factor | transmittance | Stated transmittance.
+opening.water_connection_count | number | Connections of the water barrier shown at its frame.
 opening.air_connection_count | number | Connections of the air barrier shown at its frame.
 penetration.air_connection_count | number | Connections of the air barrier shown at it.
 waiver.days_left | number | Days until the waiver ends; negative once it has ended.
@@ -165,7 +197,15 @@ project.combustion | text | How combustion appliances take their air.
 project.adopted_not_held | texts | Adopted editions for which no pack is held.
 project.adopted | texts | Code editions the project adopts.
 project.airtightness_measure | text | Measure of the air-tightness target: air-change, area, or none where no target is shown.
+project.indoor_model | text | Model behind the indoor climate through the year, where no humidity is declared.
 project.country | text | Country of the place: us, ca, or empty where the place does not tell.
+project.air_best_line | texts | Layers of the line of the air barrier that wants least to be closed.
+project.air_gap_places | texts | Places where that line is shown to stop.
+project.air_missing_connections | texts | Shortest list of connections that would close a line.
+project.air_unable_layers | texts | Layers named to control air that air passes.
+project.sides_unshown | texts | Sides of assemblies that no junction names.
+project.enclosure_groups | texts | The groups of assemblies that meet one another.
+project.sealing_limit_means | texts | The means of sealing with that lowest temperature.
 climate.zone | text | Climate zone on the newest map, with its moisture letter where it has one.
 climate.zone_2018 | text | Climate zone on the map of the 2009 to 2018 editions.
 climate.zone_2021 | text | Climate zone on the map of the 2021 and 2024 editions.
@@ -202,6 +242,18 @@ assembly.air_control_layers | texts | Layers named to control air.
 assembly.water_control_layers | texts | Layers named to control water.
 assembly.vapour_control_layers | texts | Layers named to control vapour.
 assembly.thermal_control_layers | texts | Layers named to control heat.
+assembly.moisture_verdict | text | Monthly balance: none, dries, or accumulates.
+assembly.moisture_peak_place | text | Where the most water condenses.
+assembly.moisture_peak_month | text | Month of the most water.
+assembly.moisture_dry_month | text | Month in which the last of it is gone.
+assembly.moisture_path | text | Path that governs: insulation or framing.
+assembly.moisture_by_dry_cup | text | Verdict with every layer by its dry cup.
+assembly.moisture_by_wet_cup | text | Verdict with every layer by its wet cup.
+assembly.plane_rh_month | text | Month of plane_rh_max.
+assembly.frsi_required_month | text | Month that governs the inside surface.
+assembly.period_place | text | Wettest plane of the period balance.
+assembly.period_wood_kind | text | wood or panel, at the wettest plane.
+assembly.summer_plane | text | First tight layer vapour meets from outside: the inside retarder.
 layer.id | text | Name of the layer.
 layer.material | text | Material or product family id.
 layer.group | text | Material group.
@@ -216,17 +268,60 @@ junction.kind | text | Kind of junction.
 junction.sides | texts | Sides that meet here.
 junction.air_means | texts | Sealing means shown for the air barrier.
 junction.air_sole_means | texts | Those of them on which a connection rests alone.
-junction.air_layers | texts | Air-control layers connected here.
-junction.air_unconnected | texts | Assemblies that meet here whose air barrier no connection reaches.
+junction.air_unable | texts | Ends of connections here that air passes, so that they carry no line.
+junction.air_no_seal | texts | Words shown here that name no seal, such as staples.
+junction.air_unsuited | texts | Means shown here on a material they do not suit.
+junction.air_unaided | texts | Means shown here that want a primer or a clamp, which is not named.
+junction.air_unrated | texts | Means shown here that the sealing table does not rate on that material.
+junction.air_unknown_means | texts | Means shown here that the sealing table does not know.
+junction.air_wanted | texts | Connections here that would close the best line.
+junction.air_layers | texts | Air-control layers joined here.
+junction.air_unconnected | texts | What meets here and no connection reaches that can carry the line.
+junction.air_systems_mixed | texts | Means shown here on a product of another tested system.
+junction.air_systems_unsaid | texts | Means shown here without their system, on a product that names one.
+junction.kind_id | text | Kind of junction by the junction table.
+junction.near_kinds | texts | Kinds of the junction table that an unknown kind comes close to.
+junction.reviewer_question | text | What a reviewer asks of this kind of junction.
+junction.assembly_kinds | texts | Kinds of the assemblies that meet here.
+junction.outsides | texts | What the assemblies that meet here part the rooms from.
+junction.sides_shared | texts | Sides named here that another junction names too.
+junction.water_unconnected | texts | What meets here and is not reached by the water barrier.
+junction.water_laps_turned | texts | Laps of the water barrier shown the wrong way round.
+junction.water_laps_unsaid | texts | Connections of the water barrier that do not say which laps over which.
+junction.vapour_unconnected | texts | Assemblies that meet here whose vapour-control layer no connection reaches.
 junction.thermal | text | continuous, reduced or interrupted.
 opening.kind | text | window, door, hatch, skylight or overhead-door.
 opening.assembly | text | Assembly it sits in.
 opening.air_means | texts | Sealing means shown.
 opening.air_sole_means | texts | Those of them on which a connection rests alone.
+opening.air_open_parts | texts | Parts of the frame that no connection joins: head, jambs, sill.
+opening.water_unconnected | texts | What meets here and is not reached by the water barrier.
+opening.air_unable | texts | Ends of connections here that air passes, so that they carry no line.
+opening.air_no_seal | texts | Words shown here that name no seal, such as staples.
+opening.air_unsuited | texts | Means shown here on a material they do not suit.
+opening.air_unaided | texts | Means shown here that want a primer or a clamp, which is not named.
+opening.air_unrated | texts | Means shown here that the sealing table does not rate on that material.
+opening.air_unknown_means | texts | Means shown here that the sealing table does not know.
+opening.air_wanted | texts | Connections here that would close the best line.
+opening.air_layers | texts | Air-control layers joined here.
+opening.air_unconnected | texts | What meets here and no connection reaches that can carry the line.
+opening.air_systems_mixed | texts | Means shown here on a product of another tested system.
+opening.air_systems_unsaid | texts | Means shown here without their system, on a product that names one.
 penetration.kind | text | pipe, duct, cable, electrical-box, flue, recessed-light, beam or other.
 penetration.assembly | text | Assembly it crosses.
 penetration.air_means | texts | Sealing means shown.
 penetration.air_sole_means | texts | Those of them on which a connection rests alone.
+penetration.air_unable | texts | Ends of connections here that air passes, so that they carry no line.
+penetration.air_no_seal | texts | Words shown here that name no seal, such as staples.
+penetration.air_unsuited | texts | Means shown here on a material they do not suit.
+penetration.air_unaided | texts | Means shown here that want a primer or a clamp, which is not named.
+penetration.air_unrated | texts | Means shown here that the sealing table does not rate on that material.
+penetration.air_unknown_means | texts | Means shown here that the sealing table does not know.
+penetration.air_wanted | texts | Connections here that would close the best line.
+penetration.air_layers | texts | Air-control layers joined here.
+penetration.air_unconnected | texts | What meets here and no connection reaches that can carry the line.
+penetration.air_systems_mixed | texts | Means shown here on a product of another tested system.
+penetration.air_systems_unsaid | texts | Means shown here without their system, on a product that names one.
 penetration.sealed_by | text | Trade that seals it.
 waiver.rule | text | Rule the waiver names.
 waiver.place | text | Place the waiver names.
@@ -241,7 +336,7 @@ project.cooled | Are the rooms cooled in summer?
 project.humidified | Is moisture added on purpose?
 project.cooling_likely | Cooled as declared; where not declared, true in zones 0 to 3.
 project.built_shown | Is a year of construction stated?
-project.air_line_closed | Does one line of air-control layers reach every assembly, junction, opening and penetration declared, with no gap shown?
+project.air_line_closed | Is there one surface of air-control layers, joined at every side of every assembly and round every opening and penetration?
 project.air_lead_named | Is one person named who answers for the air barrier on site?
 climate.warm_humid | Is the county marked warm-humid?
 climate.cold | Zones 4C, 5, 6, 7 and 8: heating governs the moisture rules.
@@ -258,12 +353,17 @@ assembly.air_barrier_named | Is at least one layer named to control air?
 assembly.water_barrier_named | Is at least one layer named to control water?
 assembly.air_barrier_inside | Does an air-control layer lie inboard of the main insulation?
 assembly.air_barrier_outside | Does an air-control layer lie outboard of the main insulation?
-assembly.air_barrier_connected | Is each junction, opening and penetration of the assembly that is declared connected to its air barrier?
+assembly.air_barrier_connected | Is the air barrier of the assembly joined at each of its sides, openings and penetrations?
 assembly.junctions_shown | Is any junction declared that this assembly takes part in?
 assembly.responsive_retarder | Is the inside retarder one whose permeance rises with humidity (wet cup above 1 perm by declaration or table)?
 assembly.continuous_interrupted | Is insulation counted as continuous crossed by more than fasteners?
 assembly.cavity_full | Is there insulation between the framing?
 assembly.all_insulation_outboard | Does all insulation lie outboard of the first air-tight layer, with none between the framing?
+assembly.moisture_settled | Did the layers that follow their humidity settle in every month?
+assembly.moisture_rests_on_cup | Do the verdicts by dry cup and by wet cup differ?
+assembly.moisture_rests_on_variable_layer | Does a layer that opens with humidity change the verdict its dry cup would give?
+assembly.period_dries | Does all that condenses in the period balance evaporate in the same year?
+assembly.period_beside_nonabsorbent | Does a layer at the wettest plane take up no water?
 layer.framed | Is the layer cut by framing?
 layer.insulation | Is it an insulation?
 layer.foam_plastic | Is it a foam plastic?
@@ -284,11 +384,24 @@ layer.product_named | Is it a declared product?
 layer.responsive | Does its permeance rise with humidity?
 layer.faced | Does a facing govern its permeance?
 junction.air_shown | Does the document say how the air barrier crosses here?
-junction.air_connected | Are the air barriers of all assemblies that meet here connected?
+junction.air_connected | Are the air barriers of all assemblies that meet here joined by means that can carry the line?
+junction.kind_known | Does the junction table hold this kind of junction?
+junction.hollow | Does a hollow run through junctions of this kind?
+junction.blocked | Are the hollows that run through here blocked and sealed?
+junction.blocked_shown | Does the document say whether they are?
+junction.drained | Does water behind the cladding find its way out here?
+junction.drained_shown | Does the document say whether it does?
+junction.kick_out | Is there a kick-out flashing here?
+junction.kick_out_shown | Does the document say whether there is one?
+junction.water_connected | Are the water barriers of all that meets here joined?
+junction.vapour_shown | Does the document say how the vapour-control layer crosses here?
+junction.vapour_connected | Are the vapour-control layers of all assemblies that meet here joined?
 junction.water_shown | Does the document say how the water barrier crosses here?
 junction.thermal_shown | Does the document say how the insulation crosses here?
 opening.air_shown | Does the document say how its frame meets the air barrier?
 opening.air_connected | Is its frame connected to an air-control layer of its assembly?
+opening.water_shown | Does the document say how its frame meets the water barrier?
+opening.water_connected | Is its frame joined to the water barrier of its assembly?
 opening.sill_pan | Is there a pan under its sill?
 opening.sill_pan_shown | Does the document say whether there is one?
 opening.drained | Is the gap below the frame open to drain?

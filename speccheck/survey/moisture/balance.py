@@ -1,0 +1,67 @@
+"""The monthly balance of an assembly: each path run, the worse one kept, and what the two cups would change."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from speccheck.physics.humidity_dependent import variable_year
+from speccheck.physics.moisture_section import MoistureSection, Strips, strips_of
+from speccheck.physics.moisture_year import MoistureYear
+from speccheck.physics.monthly_balance import MonthlyClimate, monthly_balance
+from speccheck.survey.moisture.path import MoisturePath, curves_of
+
+__all__ = ["MONTHS", "Balance", "balance_of", "bounds_of", "place_words", "worse_of"]
+
+MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+    "December",
+)  # fmt: skip
+_RANK = {"none": 0, "dries": 1, "accumulates": 2}
+
+
+class Balance(NamedTuple):
+    """One path through the year."""
+
+    path: MoisturePath
+    section: MoistureSection
+    strips: Strips
+    year: MoistureYear
+    settled: bool
+    curved: bool
+
+    @property
+    def rank(self) -> tuple[int, float]:
+        """How bad it is: by verdict, then by the water at its peak."""
+        peak = self.year.peak
+        return (_RANK[self.year.verdict], peak.peak if peak else 0.0)
+
+
+def balance_of(path: MoisturePath, films: tuple[float, float], climate: MonthlyClimate) -> Balance:
+    """Return the balance of a path; layers with a curve follow it at their own mean humidity."""
+    section = path.section(films)
+    curves = curves_of(path)
+    if curves:
+        found = variable_year(section, curves, climate)
+        return Balance(path, section, strips_of(section), found.year, found.settled, curved=True)
+    return Balance(
+        path, section, strips_of(section), monthly_balance(section, climate), settled=True, curved=False
+    )
+
+
+def bounds_of(path: MoisturePath, films: tuple[float, float], climate: MonthlyClimate) -> tuple[str, str]:
+    """Return the verdicts by dry cup throughout and by wet cup throughout."""
+    dry, wet = (monthly_balance(path.section(films, cup), climate).verdict for cup in ("dry", "wet"))
+    return dry, wet
+
+
+def worse_of(balances: Sequence[Balance]) -> Balance:
+    """Return the worse of some balances; the first where they are alike."""
+    return max(balances, key=lambda balance: balance.rank)
+
+
+def place_words(balance: Balance, interface: int) -> str:
+    """Return where an interface lies, in words."""
+    place = balance.strips.places[interface]
+    piece = balance.path.slices[place.layer]
+    if place.depth == 0.0:
+        return f"inner face of {piece.words}"
+    return f"outer face of {piece.words}" if place.depth == 1.0 else f"inside {piece.words}"

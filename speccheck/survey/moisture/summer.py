@@ -1,0 +1,47 @@
+"""The summer case of a cooled building: outdoor dew point against the first tight layer from outside."""
+
+from typing import TYPE_CHECKING
+
+from speccheck.survey.fact import Gap
+
+if TYPE_CHECKING:
+    from speccheck.survey.moisture.survey import Case
+
+__all__ = ["COOLED_TO", "enter_summer"]
+
+COOLED_TO = 24.0
+"""Room temperature of a cooled building in summer [°C], taken where none is declared: common practice, no source."""
+
+
+def enter_summer(case: "Case") -> tuple[Gap, ...] | None:
+    """Enter by how much the inside retarder stays above the outdoor dew point while the rooms are cooled."""
+    retarder = case.page["interior_retarder"]
+    if retarder.inapplicable:
+        return None
+    names = {piece.words: index for index, piece in enumerate(case.section.slices)}
+    index = names.get(str(retarder.value))
+    outdoor, dew = case.climate["warmest_month_temperature"], case.climate["summer_dew_point"]
+    missing = tuple(dict.fromkeys((*retarder.missing, *outdoor.missing, *dew.missing)))
+    if missing or index is None:
+        return missing
+    slices = case.section.slices[: case.section.beyond]
+    inner = [case.page["film_inside"], *(piece.page["resistance"] for piece in slices[: index + 1])]
+    whole = [*inner, *(piece.page["resistance"] for piece in slices[index + 1 :]), case.page["film_outside"]]
+    missing = tuple(dict.fromkeys(gap for fact in whole for gap in fact.missing))
+    if missing:
+        return missing
+    count = len(inner)
+
+    def margin(outside: float, dew_point: float, *resistances: float) -> float:
+        share = sum(resistances[:count]) / sum(resistances)
+        return COOLED_TO + share * (outside - COOLED_TO) - dew_point
+
+    case.page.copy("summer_plane", retarder, method="the tightest layer inboard of the insulation")
+    case.page.compute(
+        "summer_margin",
+        margin,
+        [outdoor, dew, *whole],
+        method=f"outer face of that layer at the mean of the warmest month, rooms at {COOLED_TO:g} °C "
+        "(common practice, no source), less the mean outdoor dew point of the three warmest months",
+    )
+    return None

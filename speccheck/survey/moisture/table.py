@@ -1,0 +1,62 @@
+"""The year of moisture as a table: twelve months at the faces of the layers, for a report to show."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from speccheck.physics.moisture_year import MoistureMonth
+from speccheck.survey.moisture.balance import MONTHS, Balance, place_words
+
+__all__ = ["MonthRow", "YearTable", "year_table"]
+
+
+class MonthRow(NamedTuple):
+    """One month: at each face temperature [°C], relative humidity [-] and water [kg/m²] at its end."""
+
+    month: str
+    temperature: tuple[float, ...]
+    humidity: tuple[float, ...]
+    water: tuple[float, ...]
+
+
+class YearTable(NamedTuple):
+    """Twelve months in the order of the calendar.
+
+    ``faces`` names the places, inside first; ``worst`` is the number of the face to look at first, ``path`` the path
+    the table follows, ``method`` how the indoor climate came about.
+    """
+
+    assembly: str
+    path: str
+    method: str
+    faces: tuple[str, ...]
+    worst: int
+    months: tuple[MonthRow, ...]
+
+
+def year_table(name: str, balance: Balance, method: str, worst: int | None) -> YearTable:
+    """Return the table of a balance; of the strips only the faces of layers and the worst place are shown."""
+    places = balance.strips.places
+    shown = [n for n, place in enumerate(places) if place.depth in (0.0, 1.0) or n == worst]
+    months = sorted(balance.year.months, key=lambda month: month.month)
+    return YearTable(
+        assembly=name,
+        path=balance.path.name,
+        method=method,
+        faces=tuple(place_words(balance, n) for n in shown),
+        worst=shown.index(worst) if worst is not None else _dampest(months, shown),
+        months=tuple(_row(month, shown) for month in months),
+    )
+
+
+def _row(month: MoistureMonth, shown: Sequence[int]) -> MonthRow:
+    humidities = month.humidities
+    return MonthRow(
+        MONTHS[month.month - 1],
+        tuple(month.temperatures[n] for n in shown),
+        tuple(min(humidities[n], 1.0) for n in shown),
+        tuple(month.water[n] for n in shown),
+    )
+
+
+def _dampest(months: Sequence[MoistureMonth], shown: Sequence[int]) -> int:
+    return max(range(len(shown)), key=lambda i: max(month.humidities[shown[i]] for month in months))
