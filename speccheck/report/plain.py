@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from speccheck import __version__
 from speccheck.document import Problem
@@ -17,6 +17,9 @@ from speccheck.survey.vocabulary import VOCABULARY
 from speccheck.uses.baseline import Against
 from speccheck.uses.check import Checked
 from speccheck.uses.compare import SLACK, Move
+
+if TYPE_CHECKING:
+    from speccheck.survey.moisture.table import YearTable
 
 __all__ = ["FORMAT", "REPORT_FORMAT", "json_text", "plain_document", "plain_fact", "plain_report"]
 
@@ -75,8 +78,37 @@ def plain_document(checked: Checked, *, facts: bool = False) -> dict[str, Any]:
         "cautions": cautions_for(checked.surveyed),
     }
     if facts:
+        checked.surveyed.settle()
+    years = [
+        page.table
+        for page in checked.surveyed.ledger
+        if page.subject == "assembly" and page.table is not None
+    ]
+    if years:
+        plain["moisture"] = [_year(table) for table in years]
+    if facts:
         plain["facts"] = [plain_fact(fact) for fact in checked.surveyed.facts()]
     return plain
+
+
+def _year(table: "YearTable") -> dict[str, Any]:
+    """Return the year of moisture of one assembly: at each face, month by month, in SI units."""
+    return {
+        "assembly": table.assembly,
+        "path": table.path,
+        "indoors": table.method,
+        "faces": list(table.faces),
+        "worst": table.worst,
+        "months": [
+            {
+                "month": row.month,
+                "temperature": [_number(value) for value in row.temperature],
+                "humidity": [_number(value) for value in row.humidity],
+                "water": [_number(value) for value in row.water],
+            }
+            for row in table.months
+        ],
+    }
 
 
 def _number(value: float) -> float:

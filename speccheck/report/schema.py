@@ -133,6 +133,26 @@ class AgainstForm(_Form):
     moves: list[MoveForm]
 
 
+class MonthForm(_Form):
+    """One month at each face: temperature [°C], relative humidity [1], water at its end [kg/m²]."""
+
+    month: str
+    temperature: list[float]
+    humidity: list[float]
+    water: list[float]
+
+
+class MoistureForm(_Form):
+    """The year of moisture of one assembly, where a rule has asked for its balance."""
+
+    assembly: str
+    path: Literal["insulation", "framing"]
+    indoors: str
+    faces: list[str]
+    worst: int = Field(description="Number of the face to look at first, from 0.")
+    months: list[MonthForm]
+
+
 class DocumentForm(_Form):
     """The report on one document."""
 
@@ -146,6 +166,9 @@ class DocumentForm(_Form):
     questions: list[QuestionForm]
     assumed: list[str]
     cautions: list[str]
+    moisture: list[MoistureForm] | None = Field(
+        default=None, description="Only where a rule asked for a balance."
+    )
     facts: list[FactForm] | None = Field(default=None, description="Only where asked for.")
     baseline: AgainstForm | None = Field(default=None, description="Only where one was given.")
 

@@ -59,6 +59,16 @@ def _group(sheet: Sheet, checked: Checked, group: Group, system: str, told: set[
         _finding(sheet, finding, system, told)
     for finding in waived:
         sheet.wrap(f"{finding.title}. {finding.waiver}", 2, f"{LABELS['waived']}  ")
+    _year(sheet, checked, group, system)
+
+
+def _year(sheet: Sheet, checked: Checked, group: Group, system: str) -> None:
+    """Write the year of an assembly where a rule has asked for its balance."""
+    page = checked.surveyed.ledger.pages.get(("assembly", group.place))
+    if page is not None and page.table is not None:
+        from speccheck.report.year_text import write_year
+
+        write_year(sheet, page.table, system)
 
 
 def _holds(sheet: Sheet, summary: Summary) -> None:

@@ -43,10 +43,15 @@ class Surveyed:
     ledger: Ledger
     subjects: Sequence[Subject]
 
-    def facts(self) -> Iterator[Fact]:
-        """Yield every fact in the order of the document."""
+    def settle(self) -> None:
+        """Work out every fact that was left for later."""
         for page in self.ledger:
             page.settle()
+
+    def facts(self) -> Iterator[Fact]:
+        """Yield every fact in the order of the document."""
+        self.settle()
+        for page in self.ledger:
             yield from page.facts.values()
 
     def of_kind(self, kind: str) -> Iterator[Subject]:

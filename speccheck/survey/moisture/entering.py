@@ -1,7 +1,6 @@
 """Entering the moisture facts, one group at a time; each returns the questions that keep it from being told."""
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
 
 from speccheck.physics.drying import drying_potential
 from speccheck.physics.moisture_section import MoistureLayer, MoistureSection, strips_of
@@ -10,14 +9,12 @@ from speccheck.physics.surface_year import surface_year
 from speccheck.physics.wood import equilibrium_moisture_content
 from speccheck.survey.fact import Fact, Gap
 from speccheck.survey.moisture.balance import MONTHS, Balance, balance_of, bounds_of, place_words, worse_of
+from speccheck.survey.moisture.case import Case
 from speccheck.survey.moisture.climate import Year, indoor_at, year_of
 from speccheck.survey.moisture.path import MoisturePath, curves_of
 from speccheck.survey.moisture.periods import enter_periods
 from speccheck.survey.moisture.summer import enter_summer
 from speccheck.survey.moisture.table import year_table
-
-if TYPE_CHECKING:
-    from speccheck.survey.moisture.survey import Case
 
 __all__ = [
     "enter_bounds", "enter_drying", "enter_limits", "enter_periods", "enter_summer", "enter_surface", "enter_year",
@@ -29,15 +26,15 @@ _NEAR = 1.0 / 1024.0
 _MOST_R = 20.0
 
 
-def _year(case: "Case") -> Year | tuple[Gap, ...]:
+def _year(case: Case) -> Year | tuple[Gap, ...]:
     return year_of(case.climate, case.project)
 
 
-def _rests_on(case: "Case", year: Year) -> tuple[Fact, ...]:
+def _rests_on(case: Case, year: Year) -> tuple[Fact, ...]:
     return (*case.inputs, *year.facts)
 
 
-def enter_year(case: "Case") -> tuple[Gap, ...] | None:
+def enter_year(case: Case) -> tuple[Gap, ...] | None:
     """Enter what the monthly balance gives, by the worse of the paths."""
     year = _year(case)
     if not isinstance(year, Year):
@@ -67,7 +64,7 @@ def enter_year(case: "Case") -> tuple[Gap, ...] | None:
     return None
 
 
-def _enter_plane(case: "Case", balance: Balance, facts: tuple[Fact, ...]) -> None:
+def _enter_plane(case: Case, balance: Balance, facts: tuple[Fact, ...]) -> None:
     """Enter the dampest month at the condensing plane, and what wood there takes on."""
     plane = case.section.plane
     if plane is None or plane >= len(balance.path.slices):
@@ -90,7 +87,7 @@ def _enter_plane(case: "Case", balance: Balance, facts: tuple[Fact, ...]) -> Non
     )
 
 
-def enter_bounds(case: "Case") -> tuple[Gap, ...] | None:
+def enter_bounds(case: Case) -> tuple[Gap, ...] | None:
     """Enter what the verdict would be by dry cup and by wet cup throughout, and whether it rests on either."""
     year = _year(case)
     if not isinstance(year, Year):
@@ -107,7 +104,7 @@ def enter_bounds(case: "Case") -> tuple[Gap, ...] | None:
     return None
 
 
-def enter_surface(case: "Case") -> tuple[Gap, ...] | None:
+def enter_surface(case: Case) -> tuple[Gap, ...] | None:
     """Enter the temperature factor the governing month asks of the inside surface."""
     year = _year(case)
     if not isinstance(year, Year):
@@ -135,7 +132,7 @@ def enter_surface(case: "Case") -> tuple[Gap, ...] | None:
     return None
 
 
-def enter_drying(case: "Case") -> tuple[Gap, ...] | None:
+def enter_drying(case: Case) -> tuple[Gap, ...] | None:
     """Enter what would leave the condensing plane, and each layer moisture harms, in a year if it were wet."""
     year = _year(case)
     if not isinstance(year, Year):
@@ -158,7 +155,7 @@ def enter_drying(case: "Case") -> tuple[Gap, ...] | None:
     return None
 
 
-def enter_limits(case: "Case") -> tuple[Gap, ...] | None:
+def enter_limits(case: Case) -> tuple[Gap, ...] | None:
     """Enter the indoor humidities and the outboard resistance at which the monthly verdict turns."""
     year = _year(case)
     if not isinstance(year, Year):
@@ -194,7 +191,7 @@ def _turns(holds: Callable[[float], bool]) -> float:
 
 
 def _resistance_to_add(
-    case: "Case", path: MoisturePath, section: MoistureSection, climate: MonthlyClimate
+    case: Case, path: MoisturePath, section: MoistureSection, climate: MonthlyClimate
 ) -> float | None:
     plane = case.section.plane
     if plane is None or plane >= len(path.slices):

@@ -1,17 +1,13 @@
 """The two-season period balance of DIN 4108-3 and the drying reserve of DIN 68800-2, kept apart from the year."""
 
-from typing import TYPE_CHECKING
-
 from speccheck.physics.convective_moisture import convective_deposit, stack_pressure
 from speccheck.physics.moisture_section import MoistureLayer
 from speccheck.physics.period_balance import ROOF_PERIODS, WALL_PERIODS, PeriodBalance, period_balance
 from speccheck.physics.wood import moisture_gain
 from speccheck.survey.build_up import Slice
 from speccheck.survey.fact import Gap
+from speccheck.survey.moisture.case import Case
 from speccheck.survey.moisture.path import MoisturePath
-
-if TYPE_CHECKING:
-    from speccheck.survey.moisture.survey import Case
 
 __all__ = ["enter_periods"]
 
@@ -22,7 +18,7 @@ _STOREY = 2.5
 _WINTER = 7_776_000.0
 
 
-def enter_periods(case: "Case") -> tuple[Gap, ...] | None:
+def enter_periods(case: Case) -> tuple[Gap, ...] | None:
     """Enter the period balance of the path through the insulation, and what leakage leaves of its reserve."""
     path = case.paths[0]
     layers = _layers(path)
@@ -81,7 +77,7 @@ def _beside_nonabsorbent(balance: PeriodBalance, path: MoisturePath) -> bool | N
     )
 
 
-def _enter_wood(case: "Case", balance: PeriodBalance, piece: Slice | None) -> None:
+def _enter_wood(case: Case, balance: PeriodBalance, piece: Slice | None) -> None:
     if piece is None:
         case.page.inapplicable("period_wood_gain", "no wood at the wettest plane")
         case.page.inapplicable("period_wood_kind", "no wood at the wettest plane")
@@ -101,7 +97,7 @@ def _enter_wood(case: "Case", balance: PeriodBalance, piece: Slice | None) -> No
     case.enter("period_wood_gain", gain, facts, method, _DIN)
 
 
-def _enter_leakage(case: "Case", balance: PeriodBalance) -> tuple[Gap, ...] | None:
+def _enter_leakage(case: Case, balance: PeriodBalance) -> tuple[Gap, ...] | None:
     """Enter the reserve left by the moisture that leaking indoor air may bring, where the leakage is declared."""
     name = "reserve_after_leakage"
     leakage = case.project["airtightness_target_area"]

@@ -1,11 +1,7 @@
 """The summer case of a cooled building: outdoor dew point against the first tight layer from outside."""
 
-from typing import TYPE_CHECKING
-
 from speccheck.survey.fact import Gap
-
-if TYPE_CHECKING:
-    from speccheck.survey.moisture.survey import Case
+from speccheck.survey.moisture.case import Case
 
 __all__ = ["COOLED_TO", "enter_summer"]
 
@@ -13,7 +9,7 @@ COOLED_TO = 24.0
 """Room temperature of a cooled building in summer [°C], taken where none is declared: common practice, no source."""
 
 
-def enter_summer(case: "Case") -> tuple[Gap, ...] | None:
+def enter_summer(case: Case) -> tuple[Gap, ...] | None:
     """Enter by how much the inside retarder stays above the outdoor dew point while the rooms are cooled."""
     retarder = case.page["interior_retarder"]
     if retarder.inapplicable:

@@ -1,15 +1,12 @@
 """The moisture facts of an assembly, left for when a rule or a report asks: a plain check pays for none of them."""
 
 from collections.abc import Callable, Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
 from speccheck.document.assembly import Assembly
-from speccheck.survey.convention import heat_flow
-from speccheck.survey.fact import Fact, FactValue, Gap
+from speccheck.survey.fact import Gap
 from speccheck.survey.ledger import Page
-from speccheck.survey.moisture.path import MoisturePath, paths_of
 from speccheck.survey.section import Section
-from speccheck.tables.construction import films
 
 __all__ = ["MOISTURE_FACTS", "survey_moisture"]
 
@@ -35,47 +32,28 @@ MOISTURE_FACTS = (*_YEAR, *_BOUNDS, *_SURFACE, *_DRYING, *_LIMITS, *_PERIODS, *_
 _METHOD_FITS = ("outdoors", "balcony", "attic")
 
 
-class Case(NamedTuple):
-    """What the rooms of this folder work on: the assembly's page and section, its paths, and the films of ISO 6946."""
-
-    page: Page
-    assembly: Assembly
-    section: Section
-    paths: tuple[MoisturePath, ...]
-    films: tuple[float, float]
-    climate: Page
-    project: Page
-
-    @property
-    def inputs(self) -> tuple[Fact, ...]:
-        """Every fact the paths rest on."""
-        return tuple(dict.fromkeys(fact for path in self.paths for fact in path.facts))
-
-    def enter(
-        self, name: str, value: FactValue | None, facts: Sequence[Fact], method: str, source: str
-    ) -> None:
-        """Enter a value worked out from facts; None says that there is no such thing here."""
-        if value is None:
-            self.page.inapplicable(name, method)
-        else:
-            self.page.compute(name, lambda *_: value, facts, method=method, source=source)
-
-
 def survey_moisture(page: Page, assembly: Assembly, section: Section, climate: Page, project: Page) -> None:
     """Leave the moisture facts of an assembly for when one of them is asked for."""
-    case = _case(page, assembly, section, climate, project)
-    if isinstance(case, str):
+    why = _out_of_range(page, section)
+    if why:
         for name in MOISTURE_FACTS:
-            page.inapplicable(name, case)
+            page.inapplicable(name, why)
         return
     rooms: tuple[tuple[Sequence[str], str], ...] = (
         (_YEAR, "year"), (_BOUNDS, "bounds"), (_SURFACE, "surface"), (_DRYING, "drying"), (_LIMITS, "limits"),
         (_PERIODS, "periods"), (_SUMMER, "summer"),
     )  # fmt: skip
+    given = (page, assembly, section, climate, project)
     for names, room in rooms:
-        page.defer(names, _entering(case, names, room))
-    for piece in case.paths[0].slices[1:]:
+        page.defer(names, _entering(given, names, room))
+    for piece in section.slices[1 : section.beyond]:
         piece.page.defer(_LAYER_DRYING, _with_the_assembly(page, piece.page))
+
+
+def _out_of_range(page: Page, section: Section) -> str:
+    if page["outside"].value not in _METHOD_FITS:
+        return "the balances are for assemblies toward outdoor air"
+    return "no insulation" if section.main is None else ""
 
 
 def _with_the_assembly(page: Page, layer: Page) -> Callable[[], None]:
@@ -93,26 +71,16 @@ def _with_the_assembly(page: Page, layer: Page) -> Callable[[], None]:
     return enter
 
 
-def _case(page: Page, assembly: Assembly, section: Section, climate: Page, project: Page) -> Case | str:
-    if page["outside"].value not in _METHOD_FITS:
-        return "the balances are for assemblies toward outdoor air"
-    paths = tuple(paths_of(section))
-    if not paths:
-        return "no insulation"
-    found = films("iso-6946", heat_flow(assembly.kind))
-    sheltered = section.beyond < len(section.slices) or page["outside"].value == "attic"
-    outer = found.sheltered if sheltered else found.exterior
-    return Case(page, assembly, section, paths, (found.interior.value, outer.value), climate, project)
-
-
-def _entering(case: Case, names: Sequence[str], room: str) -> Callable[[], None]:
+def _entering(given: tuple[Any, ...], names: Sequence[str], room: str) -> Callable[[], None]:
     def enter() -> None:
+        # the rooms and the physics behind them are loaded when the first of these facts is asked for
         from speccheck.survey.moisture import entering
+        from speccheck.survey.moisture.case import case_of
 
+        case = case_of(*given)
         missing = tuple(dict.fromkeys(gap for path in case.paths for gap in path.missing))
-        work: Callable[[Case], tuple[Gap, ...] | None] = getattr(entering, f"enter_{room}")
         if not missing:
-            missing = _tried(case, names, work)
+            missing = _tried(case, names, getattr(entering, f"enter_{room}"))
         for name in names:
             if name not in case.page:
                 if missing:
@@ -123,9 +91,7 @@ def _entering(case: Case, names: Sequence[str], room: str) -> Callable[[], None]
     return enter
 
 
-def _tried(
-    case: Case, names: Sequence[str], work: Callable[[Any], tuple[Gap, ...] | None]
-) -> tuple[Gap, ...]:
+def _tried(case: Any, names: Sequence[str], work: Callable[[Any], tuple[Gap, ...] | None]) -> tuple[Gap, ...]:
     """Run a room; what lies outside the range of the method is asked for, never a crash or a guess."""
     try:
         return work(case) or ()

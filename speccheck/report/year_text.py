@@ -1,0 +1,29 @@
+"""The year of moisture in the terminal: a small table for an assembly whose balance a rule has asked for."""
+
+from speccheck.judgement.wording import word
+from speccheck.report.layout import Sheet
+from speccheck.survey.moisture.table import YearTable
+
+__all__ = ["write_year"]
+
+
+def write_year(sheet: Sheet, table: YearTable, system: str) -> None:
+    """Write the twelve months at the face to look at first: temperature, humidity, water.
+
+    Args:
+        sheet: the page to write on.
+        table: the year of one assembly.
+        system: units to show: ``both`` shows SI here, since a table has no room for two.
+    """
+    us = system == "us"
+    sheet.wrap(
+        f"The year at the {table.faces[table.worst]}, through the {table.path}; indoors by {table.method}.", 2
+    )
+    sheet.line(f"    {'month':<10}{'temperature':>12}{'humidity':>10}{'water':>14}")
+    for row in table.months:
+        temperature = word(row.temperature[table.worst], "temperature", "us" if us else "si")
+        humidity = word(row.humidity[table.worst], "fraction")
+        grams = row.water[table.worst] * 1000.0
+        water = word(row.water[table.worst], "area-mass", "us") if us else f"{grams:.0f} g/m²"
+        sheet.line(f"    {row.month:<10}{temperature:>12}{humidity:>10}{water:>14}")
+    sheet.blank()

@@ -1,0 +1,49 @@
+"""What the moisture rooms work on: one assembly with its paths, its films and both climates' pages."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from speccheck.document.assembly import Assembly
+from speccheck.survey.convention import heat_flow
+from speccheck.survey.fact import Fact, FactValue
+from speccheck.survey.ledger import Page
+from speccheck.survey.moisture.path import MoisturePath, paths_of
+from speccheck.survey.section import Section
+from speccheck.tables.construction import films
+
+__all__ = ["Case", "case_of"]
+
+
+class Case(NamedTuple):
+    """What the rooms of this folder work on: the assembly's page and section, its paths, and the films of ISO 6946."""
+
+    page: Page
+    assembly: Assembly
+    section: Section
+    paths: tuple[MoisturePath, ...]
+    films: tuple[float, float]
+    climate: Page
+    project: Page
+
+    @property
+    def inputs(self) -> tuple[Fact, ...]:
+        """Every fact the paths rest on."""
+        return tuple(dict.fromkeys(fact for path in self.paths for fact in path.facts))
+
+    def enter(
+        self, name: str, value: FactValue | None, facts: Sequence[Fact], method: str, source: str
+    ) -> None:
+        """Enter a value worked out from facts; None says that there is no such thing here."""
+        if value is None:
+            self.page.inapplicable(name, method)
+        else:
+            self.page.compute(name, lambda *_: value, facts, method=method, source=source)
+
+
+def case_of(page: Page, assembly: Assembly, section: Section, climate: Page, project: Page) -> Case:
+    """Return the case of an assembly that has insulation; the films are those of ISO 6946."""
+    found = films("iso-6946", heat_flow(assembly.kind))
+    sheltered = section.beyond < len(section.slices) or page["outside"].value == "attic"
+    outer = found.sheltered if sheltered else found.exterior
+    both = (found.interior.value, outer.value)
+    return Case(page, assembly, section, tuple(paths_of(section)), both, climate, project)
