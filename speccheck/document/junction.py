@@ -7,7 +7,7 @@ from pydantic import Field, StrictBool
 from speccheck.document.entry import Entry, Identifier, Place, Words
 from speccheck.quantity.field import Transmittance
 
-__all__ = ["Connection", "Junction", "Opening", "Penetration"]
+__all__ = ["Connection", "Junction", "Opening", "Penetration", "RingConnection"]
 
 Means = Annotated[tuple[Words, ...], Field(max_length=6)]
 
@@ -25,12 +25,29 @@ class Connection(Entry):
         description="Sealing means, by id of the sealing table.",
         examples=["acrylic-tape", "preformed-adhesive-bead"],
     )
+    over: Literal["from", "to"] | None = Field(
+        None, description="Of a water barrier: which of the two laps over the other."
+    )
+    system: Words | None = Field(
+        None, description="Tested system the means belongs to, in any words; see `system` of a product."
+    )
+
+
+class RingConnection(Connection):
+    """A connection at the frame of an opening: all round, or at the parts named."""
+
+    at: tuple[Literal["head", "jambs", "sill"], ...] | None = Field(
+        None, description="Parts of the frame it runs along; all round when absent."
+    )
 
 
 class Junction(Entry):
     """The line where assemblies meet, and how each control layer is carried across it."""
 
-    kind: Words = Field(description="Kind of junction.", examples=["wall-slab", "wall-roof", "wall-wall"])
+    kind: Words = Field(
+        description="Kind of junction: an id of the junction table, another word for it, or words of your own.",
+        examples=["wall-to-slab", "wall-to-eave", "rim-joist"],
+    )
     joins: Annotated[
         tuple[Place, ...], Field(min_length=1, max_length=12, description="The sides that meet here.")
     ]
@@ -40,6 +57,16 @@ class Junction(Entry):
     water: tuple[Connection, ...] | None = None
     vapour: tuple[Connection, ...] | None = None
     thermal: Literal["continuous", "reduced", "interrupted"] | None = None
+    blocked: StrictBool | None = Field(
+        None,
+        description="Are hollows that run through (joist bays, webs, chases) blocked and sealed in the line?",
+    )
+    drained: StrictBool | None = Field(
+        None, description="Does water behind the cladding find its way out here?"
+    )
+    kick_out: StrictBool | None = Field(
+        None, description="Is there a kick-out flashing at the foot of a roof edge that dies into the wall?"
+    )
     note: Words | None = None
 
 
@@ -48,10 +75,13 @@ class Opening(Entry):
 
     kind: Literal["window", "door", "hatch", "skylight", "overhead-door"]
     within: Identifier = Field(alias="in", description="The assembly it sits in.")
-    air: tuple[Connection, ...] | None = Field(
+    frame: Words | None = Field(
+        None, description="What the frame is made of, by id of the material table.", examples=["pvc-rigid"]
+    )
+    air: tuple[RingConnection, ...] | None = Field(
         None, description="How its frame meets the air barrier; [] says: not."
     )
-    water: tuple[Connection, ...] | None = None
+    water: tuple[RingConnection, ...] | None = None
     sill_pan: StrictBool | None = None
     u_factor: Transmittance | None = None
     drained: StrictBool | None = Field(
@@ -65,6 +95,9 @@ class Penetration(Entry):
 
     kind: Literal["pipe", "duct", "cable", "electrical-box", "flue", "recessed-light", "beam", "other"]
     within: Identifier = Field(alias="in", description="The assembly it crosses.")
+    material: Words | None = Field(
+        None, description="What it is made of, by id of the material table.", examples=["steel"]
+    )
     air: tuple[Connection, ...] | None = Field(
         None, description="How it is sealed to the air barrier; [] says: not."
     )

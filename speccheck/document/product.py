@@ -103,6 +103,9 @@ class Product(Stated):
     family: Words | None = Field(
         None, description="Generic material it belongs to, by id of the material table.", examples=["osb"]
     )
+    system: Words | None = Field(
+        None, description="Tested system it belongs to, in any words; its tapes and sealants name the same."
+    )
     exposure_limit: Days | None = Field(None, description="Longest stay in the weather before cover.")
     application_temperature: Temperature | None = Field(
         None, description="Lowest temperature for application."

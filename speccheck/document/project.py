@@ -117,6 +117,11 @@ class Project(Entry):
     )
     snow_depth: Length | None = None
     annual_rain: Length | None = Field(None, description="Rain in a year.", examples=["900 mm"])
+    sealing_months: tuple[Annotated[int, Field(strict=True, ge=1, le=12)], ...] | None = Field(
+        None,
+        description="Months in which tapes, sealants and sheets of the air barrier are applied.",
+        examples=[[9, 10, 11]],
+    )
     air_barrier_lead: Words | None = Field(
         None, description="Role of the one person who answers for the air barrier on site."
     )

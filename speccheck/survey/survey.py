@@ -3,13 +3,17 @@
 from pathlib import Path
 
 from speccheck.document import Document
-from speccheck.survey.air_line import survey_air_line
+from speccheck.survey.air_continuity import survey_air_continuity
 from speccheck.survey.assembly import SurveyedAssembly, survey_assembly
 from speccheck.survey.climate import survey_climate
+from speccheck.survey.junction import survey_junctions
 from speccheck.survey.ledger import Ledger
+from speccheck.survey.opening import survey_openings, survey_penetrations
 from speccheck.survey.product import survey_product
 from speccheck.survey.project import enter_cooling, survey_project
+from speccheck.survey.sealing import survey_sealing
 from speccheck.survey.subject import Subject, Surveyed
+from speccheck.survey.water_and_vapour import survey_vapour_line, survey_water_line
 
 __all__ = ["survey"]
 
@@ -28,14 +32,20 @@ def survey(document: Document, folder: Path = Path()) -> Surveyed:
     project = ledger.page("project", "project")
     climate = ledger.page("climate", "climate")
     survey_project(project, document)
-    survey_climate(climate, document.project.place, folder)
+    survey_climate(climate, document.project.place, folder, document.project.sealing_months)
     number = climate["zone_number"].value
     enter_cooling(project, number if isinstance(number, float) else None)
     assemblies = [
         survey_assembly(ledger, name, assembly, document.products)
         for name, assembly in document.assemblies.items()
     ]
-    survey_air_line(ledger, document, {built.name: built.air_layers for built in assemblies})
+    survey_junctions(ledger, document)
+    survey_openings(ledger, document)
+    survey_penetrations(ledger, document)
+    survey_air_continuity(ledger, document, assemblies)
+    survey_water_line(ledger, document, assemblies)
+    survey_vapour_line(ledger, document, assemblies)
+    survey_sealing(ledger, document)
     for name, product in document.products.items():
         survey_product(ledger.page("product", name), name, product)
     return Surveyed(ledger, _subjects(ledger, document, assemblies))

@@ -36,6 +36,7 @@ __all__ = [
     "metal_framing",
     "minimum_lap",
     "not_a_seal",
+    "sealing_aid",
     "sealing_means",
     "sealing_means_ids",
     "substrate_of",
@@ -266,6 +267,12 @@ def not_a_seal(word: str, rules: Path | None = None) -> str | None:
     """Return what a word stands for that names no seal at all, such as staples, or None where it may be one."""
     rows = _table("sealing", rules)["not-seals"]
     return next((str(row["title"]) for row in rows if word in row["words"]), None)
+
+
+def sealing_aid(word: str, rules: Path | None = None) -> str | None:
+    """Return which want of a rating a word answers (``primer``, ``clamp`` or ``other``), or None for any other word."""
+    rows = _table("sealing", rules)["aids"]
+    return next((str(row["id"]) for row in rows if word in row["words"]), None)
 
 
 def substrate_of(material: str, rules: Path | None = None) -> str | None:

@@ -193,6 +193,13 @@ class NotSealRecord(Provenance):
     words: Annotated[tuple[Id, ...], Field(min_length=1)]
 
 
+class AidRecord(Provenance):
+    """Words for what a rating wants besides the means."""
+
+    id: Literal["primer", "clamp", "other"]
+    words: Annotated[tuple[Id, ...], Field(min_length=1)]
+
+
 class LapRecord(Provenance):
     """A minimum lap, length mm."""
 
@@ -223,6 +230,7 @@ class SealingFile(TablePart):
     substrates: dict[Id, Substrate]
     means: tuple[MeansRecord, ...]
     not_seals: tuple[NotSealRecord, ...]
+    aids: tuple[AidRecord, ...]
     minimum_laps: tuple[LapRecord, ...]
     uv_exposure: tuple[ExposureRecord, ...]
     compatibility: tuple[FactRecord, ...]

@@ -290,9 +290,9 @@ class TestAirLine:
         ("junction", "level", "withheld"),
         [
             ("", "ask", True),
-            ("junctions: {base: {kind: wall-slab, joins: [wall.base], air: []}}", "ask", True),
+            ("junctions: {base: {kind: wall-slab, joins: [wall.perimeter], air: []}}", "ask", True),
             (
-                "junctions: {base: {kind: wall-slab, joins: [wall.base], air: [{from: wall.board, to: wall.board, by: gap-foam}]}}",
+                "junctions: {base: {kind: wall-slab, joins: [wall.perimeter], air: [{from: wall.board, to: wall.board, by: gap-foam}]}}",
                 "pass",
                 False,
             ),

@@ -35,7 +35,7 @@ WALL = {
     "junctions": {
         "base": {
             "kind": "wall-slab",
-            "joins": ["wall.base"],
+            "joins": ["wall.perimeter"],
             "air": [{"from": "wall.sheathing", "to": "wall.sheathing", "by": "acrylic-tape"}],
         }
     },

@@ -98,7 +98,7 @@ assemblies: {wall: {kind: wall, layers: [{id: board, material: osb, thickness: 1
 junctions:
   base:
     kind: wall-to-slab
-    joins: [wall.base]
+    joins: [wall.perimeter]
     air:
       - {from: wall.board, to: wall.board, by: [staples, acrylic-tape]}
       - {from: wall.board, to: wall.board, by: epdm-gasket}

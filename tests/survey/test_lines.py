@@ -247,7 +247,9 @@ def test_a_line_that_changes_from_inner_to_outer_layer_inside_a_wall_is_open():
     top = Place("top", ("wall", "roof"), (("wall.inner", "roof.x"),))
     base = Place("base", ("wall", "slab"), (("wall.outer", "slab.x"),))
     crossing = ("wall.inner", "wall.outer")
-    corner = Place("corner", ("wall",), (("wall.inner", "wall.inner"), ("wall.outer", "wall.outer"), crossing))
+    corner = Place(
+        "corner", ("wall",), (("wall.inner", "wall.inner"), ("wall.outer", "wall.outer"), crossing)
+    )
     found = walk(layers, [top, base, corner])
     assert len(found.lines) == 1
     assert found.closed == ()
