@@ -41,6 +41,11 @@ class CheckFormat(StrEnum):
     SARIF = "sarif"
     JUNIT = "junit"
     GITHUB = "github"
+    HTML = "html"
+    LETTER = "letter"
+    LETTER_HTML = "letter-html"
+    BRIEF = "brief"
+    BRIEF_HTML = "brief-html"
 
 
 class Units(StrEnum):

@@ -50,7 +50,7 @@ def run_check(paths: Sequence[Path], wishes: Wishes) -> int:
         extra = read_packs(wishes.packs)
         baseline = read_baseline(wishes.baseline) if wishes.baseline is not None else None
         found = _found(paths)
-        delivery = delivery_for(wishes.format, wishes.manner, wishes.out, wishes.out_dir)
+        delivery = delivery_for(wishes.format, wishes.manner, wishes.out, wishes.out_dir, len(found))
         return _run(found, wishes, extra, baseline, delivery)
     except Unreadable as error:
         complain_of(error.problems)

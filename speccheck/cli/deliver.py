@@ -33,7 +33,9 @@ class Delivery:
 
     def finish(self, run: Run) -> None:
         """Deliver what is left to deliver."""
-        deliver_text(format_named(self.form).whole(run), self.out)
+        form = format_named(self.form)
+        if run.told or not form.alone:  # a page about nothing would only overwrite an older one
+            deliver_text(form.whole(run), self.out)
 
 
 class FolderDelivery(Delivery):
@@ -69,16 +71,29 @@ class FolderDelivery(Delivery):
         write(f"{len(run.told)} reports, {_INDEX} and {_MATRIX} written to {self.folder}\n")
 
 
-def delivery_for(form: str, manner: Manner, out: Path | None, folder: Path | None) -> Delivery:
+def delivery_for(
+    form: str, manner: Manner, out: Path | None, folder: Path | None, count: int = 1
+) -> Delivery:
     """Return where a report goes.
 
+    Args:
+        form: name of the format.
+        manner: how the report is to be told.
+        out: file to write to.
+        folder: folder to write to.
+        count: how many documents there are.
+
     Raises:
-        DeliveryError: when two places are named, or the folder cannot be made.
+        DeliveryError: when two places are named, the folder cannot be made, or a page is asked to tell many documents.
     """
     if out is not None and folder is not None:
         raise DeliveryError("name one of --out and --out-dir, not both")
     if folder is not None:
         return FolderDelivery(form, manner, folder)
+    if count > 1 and format_named(form).alone:
+        raise DeliveryError(
+            f"a page of {form} tells one document, and {count} are given: name --out-dir for a page each and an index"
+        )
     return Delivery(form, manner, out)
 
 

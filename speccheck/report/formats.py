@@ -25,6 +25,11 @@ _ROOMS = {
     "sarif": "speccheck.report.sarif",
     "junit": "speccheck.report.junit",
     "github": "speccheck.report.annotations",
+    "html": "speccheck.report.page.format",
+    "letter": "speccheck.report.letter.markdown",
+    "letter-html": "speccheck.report.letter.page",
+    "brief": "speccheck.report.brief.markdown",
+    "brief-html": "speccheck.report.brief.page",
 }
 FORMATS = tuple(_ROOMS)
 
@@ -61,11 +66,12 @@ class Run(NamedTuple):
 
 
 class Format(NamedTuple):
-    """How a format is made: of each document, of all of them, and how its files end."""
+    """How a format is made: of each document, of all of them, how its files end, and whether one tells one document."""
 
     part: Callable[[Checked, Manner, Against | None], Any]
     whole: Callable[[Run], str]
     ending: str
+    alone: bool = False
 
 
 def format_named(name: str) -> Format:

@@ -14,6 +14,7 @@ __all__ = ["OWNERS", "all_areas"]
 OWNERS = (
     "speccheck.tables.materials",
     "speccheck.tables.construction",
+    "speccheck.tables.field_checks",
     "speccheck.tables.junction_kinds",
     "speccheck.judgement.library",
     "speccheck.judgement.cautions",

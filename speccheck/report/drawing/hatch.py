@@ -143,13 +143,13 @@ def patterned(sign: str) -> bool:
 
 def looped(width: float, length: float) -> Sequence[tuple[float, float]]:
     """Return the looped line of batt insulation over a layer: places in depth (to width) and across (to length)."""
-    pitch = min(max(width * 0.35, 5.0), 15.0)
+    pitch = min(max(width * 0.35, 5.0), 20.0)
     turns = max(round(length / pitch), 1)
     pitch = length / turns
     steps = 20
     points = []
     for step in range(turns * steps + 1):
         angle = 2 * pi * step / steps
-        across = pitch * angle / (2 * pi) + 0.17 * pitch * sin(2 * angle)
+        across = pitch * angle / (2 * pi) + 0.22 * pitch * sin(2 * angle)
         points.append((width / 2 + (width / 2 - 0.8) * sin(angle), min(max(across, 0.0), length)))
     return points

@@ -209,9 +209,21 @@ def _words(layers: Sequence[DrawnLayer], profile: WinterProfile, when: str) -> s
             f"{show(face.temperature, 'temperature')}, with a vapour pressure of {show(face.pressure, 'pressure')} "
             f"under a saturation of {show(face.saturation, 'pressure')}."
         )
-    wet = sorted({layers[point.layer].number for point in profile.condensing})
+    wet = _wet_faces(layers, profile)
     if wet:
-        parts.append(f"Vapour that diffuses condenses at layer {', '.join(map(str, wet))}.")
+        parts.append(f"Vapour that diffuses condenses {' and '.join(wet)}.")
     else:
         parts.append("The vapour pressure stays below saturation throughout: no condensation by diffusion.")
     return " ".join(parts)
+
+
+def _wet_faces(layers: Sequence[DrawnLayer], profile: WinterProfile) -> list[str]:
+    """Say where vapour condenses: between two layers, or within one."""
+    places = []
+    for point in profile.condensing:
+        number = layers[point.layer].number
+        if point.depth == 0.0:
+            places.append(f"between layers {number - 1} and {number}")
+        elif point.depth < 1.0:
+            places.append(f"within layer {number}")
+    return list(dict.fromkeys(places))

@@ -263,7 +263,7 @@ def _foot(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid, top: float) 
     y = top + 8
     left = laid.frame.left
     if laid.scale > 0:
-        bar = next(((m, w) for m, w in _SCALE_BARS if m * laid.scale <= 130), _SCALE_BARS[-1])
+        bar = next(((m, w) for m, w in _SCALE_BARS if m * laid.scale <= 170), _SCALE_BARS[-1])
         end = left + bar[0] * laid.scale
         canvas.line(left, y, end, y, "scale")
         canvas.line(left, y - 3, left, y + 3, "scale")

@@ -13,7 +13,7 @@ __all__ = ["InterfaceYear", "YearOfMoisture", "draw_year"]
 _LEFT = 26.0
 _HUMIDITY = 34.0
 _WATER = 26.0
-_STEP = 98.0
+_STEP = 112.0
 
 
 class InterfaceYear(NamedTuple):

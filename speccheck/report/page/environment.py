@@ -1,16 +1,15 @@
 """The Jinja2 environment of the HTML templates: everything escaped, nothing undefined, no look outside the package."""
 
-from pathlib import Path
 from unicodedata import category
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-__all__ = ["TEMPLATES", "anchor", "css_text", "html_environment"]
+from speccheck.report.templates import TEMPLATES
+
+__all__ = ["anchor", "css_text", "html_environment"]
 
 _STEERING = ("Cc", "Cf", "Cs", "Co", "Zl", "Zp")
-
-TEMPLATES = Path(__file__).parent.parent / "templates"
 
 
 def html_environment() -> Environment:

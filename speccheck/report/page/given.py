@@ -7,7 +7,7 @@ from speccheck.judgement.wording import word
 from speccheck.survey import Fact, Origin, Surveyed
 from speccheck.survey.vocabulary import VOCABULARY
 
-__all__ = ["InputGroup", "InputRow", "Method", "input_groups", "methods"]
+__all__ = ["InputGroup", "InputRow", "Inputs", "Method", "inputs_of", "methods"]
 
 _GIVEN = (Origin.DECLARED, Origin.PRODUCT, Origin.TABLE, Origin.ASSUMED)
 _KEPT_TRUTHS = (
@@ -21,12 +21,12 @@ _LEFT_OUT = (
 
 
 class InputRow(NamedTuple):
-    """One input in words."""
+    """One input in words; ``source`` is its number in the list of sources, 0 where there is none."""
 
     name: str
     value: str
     origin: str
-    source: str
+    source: int
 
 
 class InputGroup(NamedTuple):
@@ -37,6 +37,13 @@ class InputGroup(NamedTuple):
     rows: tuple[InputRow, ...]
 
 
+class Inputs(NamedTuple):
+    """All inputs by place, and the sources they name by number, the first is 1."""
+
+    groups: tuple[InputGroup, ...]
+    sources: tuple[str, ...]
+
+
 class Method(NamedTuple):
     """How a computed figure is worked out, and by whom."""
 
@@ -45,16 +52,17 @@ class Method(NamedTuple):
     source: str
 
 
-def input_groups(surveyed: Surveyed) -> list[InputGroup]:
+def inputs_of(surveyed: Surveyed) -> Inputs:
     """Return every value that was given (declared, on a data sheet, from a table, assumed), by place."""
     groups = []
+    numbers: dict[str, int] = {}
     for page in surveyed.ledger:
         if page.subject == "waiver":
             continue
-        rows = tuple(_row(fact) for fact in page.facts.values() if _is_input(fact))
+        rows = tuple(_row(fact, numbers) for fact in page.facts.values() if _is_input(fact))
         if rows:
             groups.append(InputGroup(page.place, page.subject, rows))
-    return groups
+    return Inputs(tuple(groups), tuple(numbers))
 
 
 def _is_input(fact: Fact) -> bool:
@@ -66,13 +74,14 @@ def _is_input(fact: Fact) -> bool:
     return declared.type != "truth" or fact.name in _KEPT_TRUTHS
 
 
-def _row(fact: Fact) -> InputRow:
+def _row(fact: Fact, numbers: dict[str, int]) -> InputRow:
     kind = VOCABULARY[fact.name].kind
     assert fact.value is not None
     value = word(fact.value, kind)
     if fact.low is not None and fact.high is not None and fact.low != fact.high:
         value += f", range {word(fact.low, kind)} to {word(fact.high, kind)}"
-    return InputRow(_name(fact), value, fact.origin.value, fact.source)
+    number = numbers.setdefault(fact.source, len(numbers) + 1) if fact.source else 0
+    return InputRow(_name(fact), value, fact.origin.value, number)
 
 
 def _name(fact: Fact) -> str:

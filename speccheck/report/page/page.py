@@ -15,7 +15,7 @@ from speccheck.quantity import CONVENTIONS
 from speccheck.report.drawing import hatch_patterns
 from speccheck.report.page.environment import anchor, html_environment
 from speccheck.report.page.figures import Figures, LayerRow, MoistureOf, figures_of, layer_rows
-from speccheck.report.page.given import input_groups, methods
+from speccheck.report.page.given import inputs_of, methods
 from speccheck.report.page.sorted_out import FindingView, GroupView, group_views, what_first
 from speccheck.report.summary import Summary, summarise
 from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, verdict_words
@@ -98,7 +98,7 @@ def _view(checked: Checked, moisture: Mapping[str, MoistureOf]) -> dict[str, Any
         "assumed": summary.assumed,
         "cautions": cautions_for(checked.surveyed),
         "conventions": CONVENTIONS,
-        "inputs": input_groups(checked.surveyed),
+        "inputs": inputs_of(checked.surveyed),
         "methods": methods(checked.surveyed),
         "packs": checked.packs,
         "missing_editions": checked.missing_editions,
