@@ -6,10 +6,11 @@ from argparse import ArgumentParser
 
 from tests.benchmarks.cold import cold
 from tests.benchmarks.folder import folder
+from tests.benchmarks.many import many
 from tests.benchmarks.startup import startup
 from tests.benchmarks.warm import warm
 
-_PARTS = ("cold", "warm", "folder", "startup")
+_PARTS = ("cold", "warm", "folder", "many", "startup")
 
 
 def main() -> None:
@@ -28,6 +29,8 @@ def main() -> None:
         "folder" in wanted
     ):  # before this process grows: a child starts with its parent's memory on its account
         folder(options.documents)
+    if "many" in wanted:
+        many(options.documents)
     if "warm" in wanted:
         warm(options.documents, rounds=3)
     if "startup" in wanted:
