@@ -129,6 +129,10 @@ def _check(
         int | None,
         typer.Option("--jobs", "-j", min=1, max=64, help="Processes; as many as pay if absent."),
     ] = None,
+    documents_only: Annotated[
+        bool,
+        typer.Option("--documents-only", help="Pass over named files that do not say they are documents."),
+    ] = False,
 ) -> None:
     """Judge documents: what holds, what to worry about, what is missing, why, and by whose rule.
 
@@ -149,6 +153,7 @@ def _check(
         out_dir=out_dir,
         baseline=baseline,
         jobs=jobs,
+        documents_only=documents_only,
     )
     raise typer.Exit(run_check(paths, wishes))
 

@@ -37,6 +37,7 @@ class Wishes(NamedTuple):
     out_dir: Path | None = None
     baseline: Path | None = None
     jobs: int | None = None
+    documents_only: bool = False
 
     @property
     def manner(self) -> Manner:
@@ -49,7 +50,9 @@ def run_check(paths: Sequence[Path], wishes: Wishes) -> int:
     try:
         extra = read_packs(wishes.packs)
         baseline = read_baseline(wishes.baseline) if wishes.baseline is not None else None
-        found = _found(paths)
+        found = documents_in(paths, documents_only=wishes.documents_only)
+        if not found:
+            return _nothing(paths, wishes)
         delivery = delivery_for(wishes.format, wishes.manner, wishes.out, wishes.out_dir, len(found))
         return _run(found, wishes, extra, baseline, delivery)
     except Unreadable as error:
@@ -59,13 +62,14 @@ def run_check(paths: Sequence[Path], wishes: Wishes) -> int:
     return CANNOT_RUN
 
 
-def _found(paths: Sequence[Path]) -> list[Path]:
-    found = documents_in(paths)
-    if not found:
-        raise DeliveryError(
-            f"no document found in {', '.join(map(str, paths))}: files ending in .yaml, .yml or .json are looked for"
-        )
-    return found
+def _nothing(paths: Sequence[Path], wishes: Wishes) -> int:
+    """Return the exit status where there is no document."""
+    if wishes.documents_only:
+        return 0  # a hook is handed whatever has changed; perhaps none of it is a document
+    complain(
+        f"no document found in {', '.join(map(str, paths))}: files ending in .yaml, .yml or .json are looked for"
+    )
+    return CANNOT_RUN
 
 
 def _run(

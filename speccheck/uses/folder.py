@@ -32,17 +32,21 @@ class Outcome(NamedTuple):
     problems: tuple[Problem, ...] = ()
 
 
-def documents_in(paths: Iterable[Path]) -> list[Path]:
+def documents_in(paths: Iterable[Path], *, documents_only: bool = False) -> list[Path]:
     """Return the files to check, each once: those named, and in folders every file that says it is a document.
 
     A document says so by the keys ``speccheck`` and ``assemblies``; reports that lie in the same folder do not.
+
+    Args:
+        paths: files and folders.
+        documents_only: leave out files that are named but do not say that they are documents.
     """
     found: dict[Path, None] = {}
     for path in paths:
         if path.is_dir():
             inside = sorted(p for p in path.rglob("*") if p.suffix in _ENDINGS and p.is_file() and _claims(p))
             found.update(dict.fromkeys(inside))
-        else:
+        elif not documents_only or _claims(path):
             found[path] = None
     return list(found)
 

@@ -182,7 +182,7 @@ def _differ(was: Any, now: Any) -> bool:
     """Do two values differ by more than the digits a report keeps?"""
     if isinstance(was, int | float) and isinstance(now, int | float):
         return abs(was - now) > 1e-9 * max(abs(was), abs(now))
-    return _plain(was) != _plain(now)
+    return bool(_plain(was) != _plain(now))
 
 
 def _plain(value: Any) -> Any:
