@@ -16,7 +16,7 @@ LOTS = ROOT / "examples" / "studio" / "submittals"
 
 
 def commands() -> list[str]:
-    steps = yaml.safe_load((CI / "workflow.yaml").read_text("utf-8"))["jobs"]["check"]["steps"]
+    steps = yaml.safe_load((CI / "workflow.yml").read_text("utf-8"))["jobs"]["check"]["steps"]
     lines = [line for step in steps for line in step.get("run", "").splitlines()]
     return [line for line in lines if line.startswith("speccheck ")]
 
@@ -45,7 +45,7 @@ def test_the_workflow_has_the_form_of_one():
         "check_jsonschema",
         "--builtin-schema",
         "vendor.github-workflows",
-        str(CI / "workflow.yaml"),
+        str(CI / "workflow.yml"),
     ]
     done = subprocess.run([sys.executable, *command], capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stdout
@@ -91,7 +91,7 @@ def test_the_hook_says_what_a_hook_must():
         "types_or",
         "require_serial",
     }
-    (repository,) = yaml.safe_load((CI / "pre-commit.yaml").read_text("utf-8"))["repos"]
+    (repository,) = yaml.safe_load((CI / "pre-commit.yml").read_text("utf-8"))["repos"]
     assert {entry["id"] for entry in repository["hooks"]} == {hook["id"]}
 
 
