@@ -12,20 +12,39 @@ from speccheck.tables.junction_kinds import junction_kind, near_junction_kinds
 
 __all__ = ["kind_of", "survey_junctions"]
 
+_ONE_END = ("left", "right", "start", "end")
+
 
 def survey_junctions(ledger: Ledger, document: Document) -> None:
     """Enter the facts of all junctions, and of the project how the insulation crosses them."""
-    named: dict[str, list[str]] = {}
-    for name, junction in document.junctions.items():
-        for side in junction.joins:
-            named.setdefault(side, []).append(name)
+    claims = _claims(document)
     for name, junction in document.junctions.items():
         page = ledger.page("junction", name)
         _enter_kind(page, junction.kind)
-        _enter_meeting(page, ledger, junction, named)
+        _enter_meeting(page, ledger, junction, claims)
         _enter_thermal(page, name, junction)
         _enter_stated(page, name, junction)
     _enter_project(ledger.page("project", "project"), document)
+
+
+def _claims(document: Document) -> dict[str, list[str]]:
+    """Return for each side that can meet one thing only the junctions that name it.
+
+    An edge all round, or the base of a wall that stands for several, may meet one thing here and another there. A side
+    the assembly itself lists and one end of a wall may not, nor may two junctions join the very same sides.
+    """
+    found: dict[str, list[str]] = {}
+    for name, junction in document.junctions.items():
+        single = [side for side in junction.joins if _meets_once(document, side)]
+        for claim in (*single, " and ".join(sorted(junction.joins))):
+            found.setdefault(claim, []).append(name)
+    return found
+
+
+def _meets_once(document: Document, place: str) -> bool:
+    name, _, side = place.partition(".")
+    assembly = document.assemblies[name]
+    return assembly.sides is not None or side in _ONE_END
 
 
 @lru_cache(maxsize=512)
@@ -55,16 +74,20 @@ def _enter_kind(page: Page, word: str) -> None:
     page.declare("reviewer_question", kind.question, origin=Origin.TABLE)
 
 
-def _enter_meeting(page: Page, ledger: Ledger, junction: Junction, named: Mapping[str, list[str]]) -> None:
+def _enter_meeting(page: Page, ledger: Ledger, junction: Junction, claims: Mapping[str, list[str]]) -> None:
     assemblies = tuple(dict.fromkeys(side.partition(".")[0] for side in junction.joins))
     page.declare("sides", junction.joins)
     page.declare("joined_count", float(len(junction.joins)))
     for name, plural in (("kind", "assembly_kinds"), ("outside", "outsides")):
         values = [str(ledger.page("assembly", one)[name].value) for one in assemblies]
         page.declare(plural, tuple(dict.fromkeys(values)), origin=Origin.COMPUTED)
-    others = [f"{side} by {one}" for side in junction.joins for one in named[side] if one != page.place]
+    mine = (*junction.joins, " and ".join(sorted(junction.joins)))
+    others = [f"{claim} by {one}" for claim in mine for one in claims.get(claim, ()) if one != page.place]
     page.declare(
-        "sides_shared", tuple(others), origin=Origin.COMPUTED, method="sides that another junction names"
+        "sides_shared",
+        tuple(dict.fromkeys(others)),
+        origin=Origin.COMPUTED,
+        method="sides that another junction names",
     )
 
 
