@@ -8,6 +8,7 @@ from pydantic import Field, StrictBool
 from speccheck.document.entry import Entry, Identifier, Words
 from speccheck.document.product import Stated
 from speccheck.quantity.field import (
+    AirPermeance,
     Area,
     AreaPerLength,
     Conductivity,
@@ -84,6 +85,11 @@ class StatedResult(Entry):
     effective_r: ThermalResistance | None = None
     u_factor: Transmittance | None = Field(None, examples=["0.045 Btu/(h·ft²·°F)", "0.26 W/(m²·K)"])
     permeance_inside: Words | None = None
+    air_leakage: AirPermeance | None = Field(
+        None,
+        description="Leakage of the assembly tested with its joints and holes, as by ASTM E2357.",
+        examples=["0.1 L/(s·m²) at 75 Pa"],
+    )
 
 
 class Assembly(Entry):
@@ -102,6 +108,9 @@ class Assembly(Entry):
         None, description="Its edges, where the usual ones do not fit."
     )
     area: Area | None = None
+    space_ventilated: StrictBool | None = Field(
+        None, description="Of an attic or crawlspace outside it: is that space open to outdoor air?"
+    )
     drying: Literal["inward", "outward", "both"] | None = Field(
         None, description="Which way the designer means it to dry."
     )

@@ -6,10 +6,11 @@ from typing import NamedTuple
 from speccheck.document.assembly import Assembly
 from speccheck.document.product import Product
 from speccheck.survey.build_up import Slice, build_up
+from speccheck.survey.contact import survey_contact
 from speccheck.survey.contents import survey_contents
 from speccheck.survey.convention import practice_of
 from speccheck.survey.cover import survey_cover
-from speccheck.survey.fact import Origin
+from speccheck.survey.fact import Gap, Origin
 from speccheck.survey.films import enter_air_layers, enter_films
 from speccheck.survey.heat import survey_heat
 from speccheck.survey.insulation import survey_insulation
@@ -70,5 +71,27 @@ def survey_assembly(
     survey_plane(page, parts, climate, project, films)
     survey_contents(page, assembly, parts)
     survey_cover(slices)
+    survey_contact(page, slices)
+    _enter_beyond(page, name, assembly)
     survey_moisture(page, assembly, parts, climate, project)
     return SurveyedAssembly(name, page, parts)
+
+
+def _enter_beyond(page: Page, name: str, assembly: Assembly) -> None:
+    """Enter what the document says of the space beyond, and of a leakage test of the assembly."""
+    path = ("assemblies", name)
+    if page["outside"].value not in ("attic", "crawlspace"):
+        page.inapplicable("space_ventilated", "neither attic nor crawlspace lies beyond")
+    elif assembly.space_ventilated is None:
+        question = f"Is the {page['outside'].value} beyond {name} open to outdoor air?"
+        page.unknown("space_ventilated", Gap(name, "ventilation of the space beyond", question, path))
+    else:
+        page.declare("space_ventilated", assembly.space_ventilated)
+    leakage = assembly.stated.air_leakage if assembly.stated is not None else None
+    if leakage is None:
+        page.inapplicable("stated_air_leakage", "no test of the assembly with its joints is stated")
+    elif leakage.reference_pressure is None or abs(leakage.reference_pressure - 75.0) > 0.5:
+        question = f"What is the air leakage of {name}, tested as an assembly, at 75 Pa?"
+        page.unknown("stated_air_leakage", Gap(name, "air leakage of the assembly", question, path))
+    else:
+        page.declare("stated_air_leakage", leakage.value)

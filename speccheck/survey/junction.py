@@ -13,6 +13,7 @@ from speccheck.tables.junction_kinds import junction_kind, near_junction_kinds
 __all__ = ["kind_of", "survey_junctions"]
 
 _ONE_END = ("left", "right", "start", "end")
+_OF_ASSEMBLIES = (("kind", "assembly_kinds"), ("outside", "outsides"), ("framing_family", "framing_families"))
 
 
 def survey_junctions(ledger: Ledger, document: Document) -> None:
@@ -78,7 +79,7 @@ def _enter_meeting(page: Page, ledger: Ledger, junction: Junction, claims: Mappi
     assemblies = tuple(dict.fromkeys(side.partition(".")[0] for side in junction.joins))
     page.declare("sides", junction.joins)
     page.declare("joined_count", float(len(junction.joins)))
-    for name, plural in (("kind", "assembly_kinds"), ("outside", "outsides")):
+    for name, plural in _OF_ASSEMBLIES:
         values = [str(ledger.page("assembly", one)[name].value) for one in assemblies]
         page.declare(plural, tuple(dict.fromkeys(values)), origin=Origin.COMPUTED)
     mine = (*junction.joins, " and ".join(sorted(junction.joins)))

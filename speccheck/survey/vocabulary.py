@@ -64,6 +64,7 @@ project.air_closed_lines | number | Lines of air-control layers that are closed;
 project.enclosure_parts | number | Groups of assemblies that meet one another; a single building is one.
 project.water_gap_count | number | Places where the water barrier is shown to stop.
 project.water_unshown_count | number | Places where it is not shown how the water barrier goes on.
+project.water_laps_unsaid | number | Connections of the water barrier that do not say which laps over which.
 project.vapour_gap_count | number | Junctions where the vapour-control layer is shown to stop.
 project.vapour_unshown_count | number | Junctions where it is not shown how the vapour-control layer goes on.
 project.thermal_gap_count | number | Junctions where the insulation is interrupted.
@@ -132,6 +133,7 @@ assembly.total_permeance_dry | permeance | Permeance of the whole section up to 
 assembly.cavity_depth | length | Depth of the drained, vented or ventilated cavity behind the cladding.
 assembly.air_barrier_permeance | permeance | Dry-cup permeance of the outermost air-control layer outboard of the main insulation.
 assembly.air_control_count | number | Layers named to control air.
+assembly.stated_air_leakage | air-permeance | Leakage at 75 Pa of the assembly tested with its joints, as stated.
 assembly.tightest_air_permeance | air-permeance | Lowest air permeance among the layers named to control air.
 assembly.moisture_peak | area-mass | Most water that condenses at one place by the monthly balance.
 assembly.moisture_residual | area-mass | Water left after twelve months of the monthly balance.
@@ -254,6 +256,8 @@ assembly.frsi_required_month | text | Month that governs the inside surface.
 assembly.period_place | text | Wettest plane of the period balance.
 assembly.period_wood_kind | text | wood or panel, at the wettest plane.
 assembly.summer_plane | text | First tight layer vapour meets from outside: the inside retarder.
+layer.inner_neighbour | text | Material of the layer next inside it; room for the innermost.
+layer.outer_neighbour | text | Material of the layer next outside it; beyond for the outermost.
 layer.id | text | Name of the layer.
 layer.material | text | Material or product family id.
 layer.group | text | Material group.
@@ -279,10 +283,12 @@ junction.air_layers | texts | Air-control layers joined here.
 junction.air_unconnected | texts | What meets here and no connection reaches that can carry the line.
 junction.air_systems_mixed | texts | Means shown here on a product of another tested system.
 junction.air_systems_unsaid | texts | Means shown here without their system, on a product that names one.
+junction.water_lap_order | text | Of the laps that the kind of junction orders: shingled, turned, unsaid, or none.
 junction.kind_id | text | Kind of junction by the junction table.
 junction.near_kinds | texts | Kinds of the junction table that an unknown kind comes close to.
 junction.reviewer_question | text | What a reviewer asks of this kind of junction.
 junction.assembly_kinds | texts | Kinds of the assemblies that meet here.
+junction.framing_families | texts | Framing of the assemblies that meet here: wood, metal or none.
 junction.outsides | texts | What the assemblies that meet here part the rooms from.
 junction.sides_shared | texts | Sides named here that another junction names too.
 junction.water_unconnected | texts | What meets here and is not reached by the water barrier.
@@ -353,6 +359,8 @@ assembly.air_barrier_named | Is at least one layer named to control air?
 assembly.water_barrier_named | Is at least one layer named to control water?
 assembly.air_barrier_inside | Does an air-control layer lie inboard of the main insulation?
 assembly.air_barrier_outside | Does an air-control layer lie outboard of the main insulation?
+assembly.insulation_touches_air_barrier | Does an air-control layer touch the insulation, with no air layer between?
+assembly.space_ventilated | Of an attic or crawlspace beyond it: is that space open to outdoor air?
 assembly.air_barrier_connected | Is the air barrier of the assembly joined at each of its sides, openings and penetrations?
 assembly.junctions_shown | Is any junction declared that this assembly takes part in?
 assembly.responsive_retarder | Is the inside retarder one whose permeance rises with humidity (wet cup above 1 perm by declaration or table)?

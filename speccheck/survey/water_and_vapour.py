@@ -26,9 +26,11 @@ def survey_water_line(ledger: Ledger, document: Document, built: Sequence[Survey
     wet = {one.name for one in built if one.page["outside"].value in _WET and layers.named[one.name]}
     found = [one for one in linked(document, "water", layers) if one.joint.subject != "penetration"]
     _enter_line(ledger, found, layers, "water", lambda thing: thing in wet or thing in layers.rings)
+    unsaid = 0
     for one in found:
         if one.joint.subject == "junction":
-            _enter_laps(ledger.page("junction", one.joint.place), one, document)
+            unsaid += _enter_laps(ledger.page("junction", one.joint.place), one, document)
+    ledger.page("project", "project").declare("water_laps_unsaid", float(unsaid), origin=Origin.COMPUTED)
 
 
 def survey_vapour_line(ledger: Ledger, document: Document, built: Sequence[SurveyedAssembly]) -> None:
@@ -79,13 +81,14 @@ def _enter_joined(
     return not lost
 
 
-def _enter_laps(page: Page, one: Linked, document: Document) -> None:
-    """Enter which connections lap the wrong way, and which do not say which way, where the kind of junction tells."""
+def _enter_laps(page: Page, one: Linked, document: Document) -> int:
+    """Enter which connections lap the wrong way where the kind of junction tells; return how many do not say."""
     kind = kind_of(document.junctions[one.joint.place].kind)
     order = kind.over if kind is not None else None
     above = _above(order, one, document) if order is not None else set()
     turned: list[str] = []
     unsaid: list[str] = []
+    said = False
     for link in one.joint.links or ():
         upper = [end for end in (link.from_, link.to) if end.partition(".")[0] in above]
         if len(upper) != 1:
@@ -95,8 +98,13 @@ def _enter_laps(page: Page, one: Linked, document: Document) -> None:
             unsaid.append(f"{upper[0]} and {lower}")
         elif (link.from_ if link.over == "from" else link.to) != upper[0]:
             turned.append(f"{lower} over {upper[0]}")
+        else:
+            said = True
     page.declare("water_laps_turned", tuple(turned), origin=Origin.COMPUTED)
     page.declare("water_laps_unsaid", tuple(unsaid), origin=Origin.COMPUTED)
+    told = "turned" if turned else "unsaid" if unsaid else "shingled" if said else "none"
+    page.declare("water_lap_order", told, origin=Origin.COMPUTED)
+    return len(unsaid)
 
 
 def _above(order: tuple[str, str], one: Linked, document: Document) -> set[str]:
