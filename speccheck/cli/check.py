@@ -5,7 +5,7 @@ from contextlib import closing
 from datetime import date
 from functools import partial
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from speccheck.cli.deliver import Delivery, DeliveryError, delivery_for
 from speccheck.cli.output import CANNOT_RUN, columns, complain, complain_of
@@ -14,10 +14,12 @@ from speccheck.document import Problem, Unreadable
 from speccheck.judgement.pack import Pack
 from speccheck.report.counting import exit_status
 from speccheck.report.formats import Manner, Run, Told, tell
-from speccheck.uses.baseline import Baseline, read_baseline
 from speccheck.uses.check import Checked
 from speccheck.uses.folder import Outcome, documents_in, each_document, workers_for
 from speccheck.uses.packs import PackError, read_packs
+
+if TYPE_CHECKING:
+    from speccheck.uses.baseline import Baseline
 
 __all__ = ["Wishes", "run_check"]
 
@@ -49,7 +51,7 @@ def run_check(paths: Sequence[Path], wishes: Wishes) -> int:
     """Check documents and write the report; return the exit status."""
     try:
         extra = read_packs(wishes.packs)
-        baseline = read_baseline(wishes.baseline) if wishes.baseline is not None else None
+        baseline = _baseline(wishes)
         found = documents_in(paths, documents_only=wishes.documents_only)
         if not found:
             return _nothing(paths, wishes)
@@ -60,6 +62,14 @@ def run_check(paths: Sequence[Path], wishes: Wishes) -> int:
     except (PackError, DeliveryError) as error:
         complain(str(error))
     return CANNOT_RUN
+
+
+def _baseline(wishes: Wishes) -> "Baseline | None":
+    if wishes.baseline is None:
+        return None
+    from speccheck.uses.baseline import read_baseline
+
+    return read_baseline(wishes.baseline)
 
 
 def _nothing(paths: Sequence[Path], wishes: Wishes) -> int:
@@ -76,7 +86,7 @@ def _run(
     paths: Sequence[Path],
     wishes: Wishes,
     extra: Sequence[Pack],
-    baseline: Baseline | None,
+    baseline: "Baseline | None",
     delivery: Delivery,
 ) -> int:
     told: list[Told] = []
@@ -96,7 +106,7 @@ def _run(
 
 
 def _outcomes(
-    paths: Sequence[Path], wishes: Wishes, extra: Sequence[Pack], baseline: Baseline | None
+    paths: Sequence[Path], wishes: Wishes, extra: Sequence[Pack], baseline: "Baseline | None"
 ) -> Generator[Outcome]:
     pairs = baseline.paired(map(str, paths)) if baseline is not None else {}
     make = partial(_told, wishes.format, wishes.manner, baseline, pairs)
@@ -105,7 +115,7 @@ def _outcomes(
 
 
 def _told(
-    name: str, manner: Manner, baseline: Baseline | None, pairs: Mapping[str, str], checked: Checked
+    name: str, manner: Manner, baseline: "Baseline | None", pairs: Mapping[str, str], checked: Checked
 ) -> Told:
     against = None
     if baseline is not None:

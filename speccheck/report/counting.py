@@ -1,9 +1,12 @@
 """Which findings count toward the exit status; the same answer for every format."""
 
 from collections.abc import Collection
+from typing import TYPE_CHECKING
 
 from speccheck.judgement.finding import SEVERITIES, Finding
-from speccheck.uses.baseline import Against
+
+if TYPE_CHECKING:
+    from speccheck.uses.baseline import Against
 
 __all__ = ["CANNOT_RUN", "FAIL_ON", "counts", "exit_status", "findings_that_count"]
 
@@ -23,7 +26,7 @@ def counts(severity: str, fail_on: str) -> bool:
 
 
 def findings_that_count(
-    findings: Collection[Finding], fail_on: str, against: Against | None = None
+    findings: Collection[Finding], fail_on: str, against: "Against | None" = None
 ) -> frozenset[tuple[str, str]]:
     """Return rule and place of each finding that counts; with a baseline only what is new or worse."""
     found = {finding.key for finding in findings if counts(finding.severity, fail_on)}

@@ -1,12 +1,14 @@
 """The digest of one document: what a page about many documents tells of it, small enough to travel and to keep."""
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from speccheck.judgement.finding import SEVERITIES, Finding
 from speccheck.report.counting import findings_that_count
 from speccheck.report.summary import summarise, worst
-from speccheck.uses.baseline import Against
 from speccheck.uses.check import Checked
+
+if TYPE_CHECKING:
+    from speccheck.uses.baseline import Against
 
 __all__ = ["Digest", "area_of", "areas_of", "digest_of"]
 
@@ -37,7 +39,7 @@ def area_of(rule: str) -> str:
     return rule.partition(".")[0]
 
 
-def digest_of(checked: Checked, fail_on: str, against: Against | None = None) -> Digest:
+def digest_of(checked: Checked, fail_on: str, against: "Against | None" = None) -> Digest:
     """Return the digest of a document."""
     summary = summarise(checked.findings)
     counting = findings_that_count(checked.findings, fail_on, against)

@@ -7,12 +7,14 @@ by name, and only the one that is asked for.
 
 from collections.abc import Callable, Sequence
 from importlib import import_module
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from speccheck.document import Problem
 from speccheck.report.digest import Digest, digest_of
-from speccheck.uses.baseline import Against
 from speccheck.uses.check import Checked
+
+if TYPE_CHECKING:
+    from speccheck.uses.baseline import Against
 
 __all__ = ["FORMATS", "Format", "Manner", "Run", "Told", "format_named", "tell"]
 
@@ -68,7 +70,7 @@ class Run(NamedTuple):
 class Format(NamedTuple):
     """How a format is made: of each document, of all of them, how its files end, and whether one tells one document."""
 
-    part: Callable[[Checked, Manner, Against | None], Any]
+    part: "Callable[[Checked, Manner, Against | None], Any]"
     whole: Callable[[Run], str]
     ending: str
     alone: bool = False
@@ -80,7 +82,7 @@ def format_named(name: str) -> Format:
     return found
 
 
-def tell(checked: Checked, name: str, manner: Manner, against: Against | None = None) -> Told:
+def tell(checked: Checked, name: str, manner: Manner, against: "Against | None" = None) -> Told:
     """Return one document as a format tells it."""
     return Told(
         digest_of(checked, manner.fail_on, against), format_named(name).part(checked, manner, against)

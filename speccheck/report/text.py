@@ -1,18 +1,20 @@
 """The report for a terminal: verdict, findings by place, worst first, then the questions, then the small print."""
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from speccheck.judgement.finding import Finding, Level
 from speccheck.quantity import CONVENTIONS
-from speccheck.report.baseline_text import baseline_section
 from speccheck.report.digest import Digest
 from speccheck.report.formats import Format, Manner, Run
 from speccheck.report.layout import Sheet
 from speccheck.report.summary import Group, Question, Summary, summarise
 from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, verdict_words
 from speccheck.survey.vocabulary import VOCABULARY
-from speccheck.uses.baseline import Against
 from speccheck.uses.check import Checked
+
+if TYPE_CHECKING:
+    from speccheck.uses.baseline import Against
 
 __all__ = ["FORMAT", "text_report", "text_roll"]
 
@@ -198,9 +200,13 @@ def text_roll(digests: Sequence[Digest], unread: Sequence[str], width: int = 80)
     return sheet.text()
 
 
-def _part(checked: Checked, manner: Manner, against: Against | None) -> str:
+def _part(checked: Checked, manner: Manner, against: "Against | None") -> str:
     page = text_report(checked, manner.width, manner.units, full=manner.full)
-    return page if against is None else page + "\n" + baseline_section(against, manner.width, manner.units)
+    if against is None:
+        return page
+    from speccheck.report.baseline_text import baseline_section
+
+    return f"{page}\n{baseline_section(against, manner.width, manner.units)}"
 
 
 def _whole(run: Run) -> str:

@@ -6,7 +6,6 @@ from typing import NamedTuple
 
 from speccheck.judgement.finding import Finding
 from speccheck.uses.compare import TRENDS, Move, Record, moves_between, pair_names, record_of
-from speccheck.uses.report_file import read_report
 
 __all__ = ["Against", "Baseline", "read_baseline"]
 
@@ -52,4 +51,6 @@ class Baseline(NamedTuple):
 
 def read_baseline(path: Path) -> Baseline:
     """Return the baseline in a report; raises Unreadable with the place of what is wrong."""
+    from speccheck.uses.report_file import read_report  # few runs bring an older report
+
     return Baseline(str(path), {kept.file: kept.records for kept in read_report(path)})

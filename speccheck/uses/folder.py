@@ -17,11 +17,9 @@ __all__ = ["Outcome", "documents_in", "each_document", "workers_for"]
 
 _ENDINGS = (".yaml", ".yml", ".json")
 _HEAD = 65_536
-_CLAIMS = tuple(
-    re.compile(rb"(?:^|[\s{,])[\"']?" + key + rb"[\"']?\s*:") for key in (b"speccheck", b"assemblies")
-)
+_KEYS = (b"speccheck", b"assemblies")
 _WORTH = 60
-"""Documents below which a second process costs more than it saves: it starts anew and compiles every rule again."""
+"""Documents below which a second process costs more than it saves."""
 
 
 class Outcome(NamedTuple):
@@ -57,7 +55,7 @@ def _claims(path: Path) -> bool:
             head = stream.read(_HEAD)
     except OSError:
         return True  # let the reader say why it cannot be read
-    return all(claim.search(head) for claim in _CLAIMS)
+    return all(re.search(rb"(?:^|[\s{,])[\"']?" + key + rb"[\"']?\s*:", head) for key in _KEYS)
 
 
 def workers_for(count: int, wished: int | None) -> int:
@@ -100,18 +98,24 @@ def each_document(
         system: units the sentences show: ``both``, ``us`` or ``si``.
         workers: processes, 1 or more.
     """
-    if workers <= 1:
-        yield from (_outcome(path, make, extra, today, system) for path in paths)
-        return
+    # the first alone: what is read and compiled for it is then there for every copy of this process
+    alone, rest = (paths, ()) if workers <= 1 else (paths[:1], paths[1:])
+    yield from (_outcome(path, make, extra, today, system) for path in alone)
+    if rest:
+        yield from _shared(rest, workers, make, extra, today, system)
+
+
+def _shared(paths: Sequence[Path], workers: int, *task: Any) -> Generator[Outcome]:
+    """Yield the outcomes of documents shared among processes."""
     done = 0
     try:
-        with _pool(workers, make, extra, today, system) as pool:
+        with _pool(workers, *task) as pool:
             for outcome in pool.map(_in_worker, paths, chunksize=_chunk(len(paths), workers)):
                 done += 1
                 yield outcome
     except _broken():
         # a process was ended from outside, such as for want of memory: go on alone, one document at a time
-        yield from (_outcome(path, make, extra, today, system) for path in paths[done:])
+        yield from (_outcome(path, *task) for path in paths[done:])
 
 
 def _chunk(count: int, workers: int) -> int:
