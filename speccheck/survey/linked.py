@@ -86,7 +86,8 @@ def linked(document: Document, control: str, layers: Control) -> list[Linked]:
             pair = (_node(connection.from_, layers.rings), _node(connection.to, layers.rings))
             one = seal(means_of(connection), [layers.ends.get(node, End(node)) for node in pair])
             seals.append(one)
-            if one.carries:
+            # water is led by laps and vapour stopped by area: neither hangs on what a tape sticks to
+            if one.carries or control != "air":
                 pairs.append(pair)
         found.append(Linked(joint, tuple(pairs), tuple(seals)))
     return found

@@ -3,7 +3,7 @@
 from speccheck.document import Document
 from speccheck.document.project import Indoor, Project
 from speccheck.physics.psychrometrics import dew_point, vapour_pressure
-from speccheck.quantity import Kind
+from speccheck.quantity import Kind, Quantity
 from speccheck.survey.fact import Gap, Origin
 from speccheck.survey.ledger import Page
 
@@ -78,6 +78,7 @@ def _enter_indoor(page: Page, indoor: Indoor) -> None:
     _enter(page, "humidified", indoor.humidified)
     _enter(page, "humidity_class", None if indoor.humidity_class is None else float(indoor.humidity_class))
     _enter(page, "cooled", indoor.cooled)
+    page.declare("indoor_humidity_by", _humidity_by(indoor), origin=Origin.COMPUTED)
     if indoor.temperature is not None:
         inside = page.declare("indoor_temperature", indoor.temperature.value)
     else:
@@ -114,6 +115,13 @@ def _enter_indoor(page: Page, indoor: Indoor) -> None:
         method="temperature at which the vapour pressure is saturation",
         source="ISO 13788:2012, annex E",
     )
+
+
+def _humidity_by(indoor: Indoor) -> str:
+    """Say what tells the humidity of the rooms; the fifth class has no upper bound and tells nothing."""
+    if indoor.humidity_class is not None and indoor.humidity_class < 5:
+        return "class"
+    return "none" if indoor.humidity is None else "humidity"
 
 
 def enter_cooling(page: Page, zone_number: float | None) -> None:
@@ -153,3 +161,24 @@ def _enter_target(page: Page, project: Project) -> None:
             page.declare(name, target.value)
         else:
             page.inapplicable(name, "the target is stated in another measure")
+    _enter_target_at_75(page, target)
+
+
+def _enter_target_at_75(page: Page, target: Quantity | None) -> None:
+    """Enter an area target at 75 Pa, where the limit for buildings other than dwellings is set."""
+    name = "airtightness_target_75"
+    if target is None or target.kind is not Kind.AIR_PERMEANCE:
+        page.inapplicable(name, "no target for each area of the enclosure")
+    elif target.reference_pressure is None:
+        question = "At which pressure is the air-tightness target for the enclosure area set?"
+        page.unknown(name, Gap("project", "pressure of the target", question, ("project", "airtightness")))
+    else:
+        from speccheck.physics.air_leakage import flow_at_pressure
+
+        page.declare(
+            name,
+            flow_at_pressure(target.value, target.reference_pressure, 75.0),
+            origin=Origin.COMPUTED,
+            method="power law from the pressure of the target, exponent 0.65",
+            source="ASTM E779, power law (read); exponent by common practice",
+        )

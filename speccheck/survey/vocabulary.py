@@ -52,6 +52,7 @@ project.indoor_vapour_pressure | pressure | Vapour pressure of the room air in w
 project.humidity_class | number | Internal humidity class of ISO 13788, 1 to 5.
 project.airtightness_target | air-change | Target of the fan-pressurisation test, air changes per hour at 50 Pa.
 project.airtightness_target_area | air-permeance | Target of the fan-pressurisation test per enclosure area.
+project.airtightness_target_75 | air-permeance | The same, brought to 75 Pa.
 project.volume | volume | Volume inside the air barrier.
 project.floor_area | area | Conditioned floor area.
 project.enclosure_area | area | Area of the air barrier.
@@ -139,8 +140,9 @@ assembly.moisture_peak | area-mass | Most water that condenses at one place by t
 assembly.moisture_residual | area-mass | Water left after twelve months of the monthly balance.
 assembly.plane_rh_max | fraction | Monthly mean humidity at the inner face of the condensing plane, dampest month.
 assembly.plane_wood_moisture | fraction | Moisture content wood there takes on in that month, by mass.
+assembly.frsi | fraction | Temperature factor of the plain section by the inside film of the mould check, 0.25 m²·K/W.
 assembly.frsi_required | fraction | Temperature factor the governing month asks of the inside surface, 80 % humidity there.
-assembly.frsi_margin | number | temperature_factor less frsi_required.
+assembly.frsi_margin | number | frsi less frsi_required.
 assembly.drying_inward | area-mass | Vapour that would leave the wet condensing plane inward in a year.
 assembly.drying_outward | area-mass | Vapour that would leave the wet condensing plane outward in a year.
 assembly.drying_net | area-mass | What the wet condensing plane would lose in the months in which it dries.
@@ -155,6 +157,7 @@ assembly.reserve_after_leakage | area-mass | Drying reserve less what leaking in
 assembly.summer_margin | temperature-difference | Outer face of the inside retarder less the outdoor dew point, rooms cooled.
 layer.drying_inward | area-mass | Vapour that would leave the wet inner face of the layer inward in a year.
 layer.drying_outward | area-mass | Vapour that would leave the wet inner face of the layer outward in a year.
+layer.outboard_ratio | number | Resistance from its inner face outward over that inboard of it, films included.
 layer.position | number | Place of the layer from the inside, the first is 1.
 layer.thickness | length | Thickness.
 layer.resistance | thermal-resistance | Thermal resistance of the layer away from framing.
@@ -199,6 +202,7 @@ project.combustion | text | How combustion appliances take their air.
 project.adopted_not_held | texts | Adopted editions for which no pack is held.
 project.adopted | texts | Code editions the project adopts.
 project.airtightness_measure | text | Measure of the air-tightness target: air-change, area, or none where no target is shown.
+project.indoor_humidity_by | text | What tells the humidity of the rooms: class, humidity or none.
 project.indoor_model | text | Model behind the indoor climate through the year, where no humidity is declared.
 project.country | text | Country of the place: us, ca, or empty where the place does not tell.
 project.air_best_line | texts | Layers of the line of the air barrier that wants least to be closed.
@@ -383,6 +387,7 @@ layer.controls_air | Is it named to control air?
 layer.controls_water | Is it named to control water?
 layer.controls_vapour | Is it named to control vapour?
 layer.exposure_planned | Are the days planned in the weather stated?
+layer.moisture_content_shown | Is its moisture content at closing in stated?
 layer.exposure_limited | Does its data sheet state how many days it may stay in the weather?
 layer.faces_moving_air | Of an insulation: does outdoor air move along its outer face?
 layer.resistance_declared | Is its thermal resistance or conductivity declared (not from a table)?

@@ -70,7 +70,12 @@ def _enter_joined(
         page.declare(f"{control}_unconnected", (), origin=Origin.COMPUTED)
         return None
     narrowed = [one._replace(joint=one.joint._replace(things=mine)) for one in parts]
-    lost = tuple(dict.fromkeys(thing for one in narrowed for thing in unreached(one, layers.nodes)))
+    nodes = [_landings(one, layers) if control == "water" else layers.nodes for one in narrowed]
+    lost = tuple(
+        dict.fromkeys(
+            thing for one, own in zip(narrowed, nodes, strict=True) for thing in unreached(one, own)
+        )
+    )
     page.declare(f"{control}_unconnected", lost, origin=Origin.COMPUTED)
     if joint.links is None:
         words = {"water": "water barrier", "vapour": "vapour-control layer"}[control]
@@ -79,6 +84,20 @@ def _enter_joined(
         return None
     page.declare(f"{control}_connected", not lost, origin=Origin.COMPUTED)
     return not lost
+
+
+def _landings(one: Linked, layers: Control) -> dict[str, tuple[str, ...]]:
+    """Return for each thing its water-control layers and whatever layer of it such a layer is led onto.
+
+    A wall's water barrier that is flashed onto the edge of a slab sheds outward, whatever keeps the slab dry below.
+    """
+    control = {node for nodes in layers.nodes.values() for node in nodes}
+    met = [node for pair in one.pairs if control.intersection(pair) for node in pair]
+    return {
+        thing: (*nodes, *(node for node in met if node.partition(".")[0] == thing and node not in nodes))
+        for thing, nodes in layers.nodes.items()
+        if thing in one.joint.things
+    }
 
 
 def _enter_laps(page: Page, one: Linked, document: Document) -> int:

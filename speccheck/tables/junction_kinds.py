@@ -16,7 +16,7 @@ __all__ = ["areas", "junction_kind", "junction_kind_ids", "junction_kinds", "nea
 
 _NAME = "construction/junctions"
 _CONTROLS = ("air", "water", "vapour", "thermal")
-_NEAR = 0.75
+_NEAR = 0.85
 _MOST_NEAR = 3
 
 
