@@ -15,6 +15,7 @@ from speccheck.survey.films import enter_air_layers, enter_films
 from speccheck.survey.heat import survey_heat
 from speccheck.survey.insulation import survey_insulation
 from speccheck.survey.layer import survey_layer
+from speccheck.survey.layer_ratio import survey_layer_ratio
 from speccheck.survey.ledger import Ledger, Page
 from speccheck.survey.moisture import survey_moisture
 from speccheck.survey.plane import survey_plane
@@ -69,6 +70,7 @@ def survey_assembly(
     survey_insulation(page, parts)
     survey_vapour(page, parts, name)
     survey_plane(page, parts, climate, project, films)
+    survey_layer_ratio(parts, films)
     survey_contents(page, assembly, parts)
     survey_cover(slices)
     survey_contact(page, slices)

@@ -81,6 +81,7 @@ def _enter_declared(piece: Slice) -> None:
     page.declare("framed", piece.framing is not None)
     page.declare("product_named", product is not None)
     page.declare("exposure_planned", layer is not None and layer.exposure is not None)
+    page.declare("moisture_content_shown", layer is not None and layer.moisture_content is not None)
     page.declare("exposure_limited", product is not None and product.exposure_limit is not None)
     for name, value, wanted in (
         ("moisture_content", layer.moisture_content if layer else None, "moisture content at closing in"),

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from speccheck.physics.drying import drying_potential
+from speccheck.physics.heat import temperature_factor
 from speccheck.physics.moisture_section import MoistureLayer, MoistureSection, strips_of
 from speccheck.physics.monthly_balance import MonthlyClimate, monthly_balance
 from speccheck.physics.surface_year import surface_year
@@ -22,6 +23,8 @@ __all__ = [
 
 _ISO = "ISO 13788:2012, 6, monthly balance (from memory)"
 _SURFACE_SOURCE = "ISO 13788:2012, 5 (read in textbook notes)"
+MOULD_FILM = 0.25
+"""Inside surface resistance of the mould check [m²·K/W]: the film behind furniture and in corners."""
 _NEAR = 1.0 / 1024.0
 _MOST_R = 20.0
 
@@ -105,7 +108,14 @@ def enter_bounds(case: Case) -> tuple[Gap, ...] | None:
 
 
 def enter_surface(case: Case) -> tuple[Gap, ...] | None:
-    """Enter the temperature factor the governing month asks of the inside surface."""
+    """Enter the temperature factor of the plain section, and the one the governing month asks of it."""
+    own = case.page.compute(
+        "frsi",
+        lambda whole, film: temperature_factor(whole - film + MOULD_FILM, MOULD_FILM),
+        [case.page["r_series"], case.page["film_inside"]],
+        method=f"one-dimensional, away from framing and corners, inside film of {MOULD_FILM:g} m²·K/W",
+        source="ISO 13788:2012, 4.4.1 (from memory); DIN 4108-2 takes the same film (read in textbook notes)",
+    )
     year = _year(case)
     if not isinstance(year, Year):
         return year
@@ -117,7 +127,6 @@ def enter_surface(case: Case) -> tuple[Gap, ...] | None:
     case.enter(
         "frsi_required_month", MONTHS[governs.month - 1] if governs else None, facts, method, _SURFACE_SOURCE
     )
-    own = case.page["temperature_factor"]
     if factor is None or not own.known:
         case.page.unknown("frsi_margin", *own.missing) if own.missing else case.page.inapplicable(
             "frsi_margin", "no month asks for a factor"

@@ -17,7 +17,7 @@ _YEAR = (
 _BOUNDS = (
     "moisture_by_dry_cup", "moisture_by_wet_cup", "moisture_rests_on_cup", "moisture_rests_on_variable_layer",
 )  # fmt: skip
-_SURFACE = ("frsi_required", "frsi_required_month", "frsi_margin")
+_SURFACE = ("frsi", "frsi_required", "frsi_required_month", "frsi_margin")
 _DRYING = ("drying_inward", "drying_outward", "drying_net")
 _LAYER_DRYING = ("drying_inward", "drying_outward")
 _LIMITS = ("humidity_without_condensation", "humidity_drying_in_year", "outboard_r_to_add")
@@ -34,26 +34,31 @@ _METHOD_FITS = ("outdoors", "balcony", "attic")
 
 def survey_moisture(page: Page, assembly: Assembly, section: Section, climate: Page, project: Page) -> None:
     """Leave the moisture facts of an assembly for when one of them is asked for."""
-    why = _out_of_range(page, section)
+    why = _out_of_range(page)
     if why:
         for name in MOISTURE_FACTS:
             page.inapplicable(name, why)
         return
-    rooms: tuple[tuple[Sequence[str], str], ...] = (
-        (_YEAR, "year"), (_BOUNDS, "bounds"), (_SURFACE, "surface"), (_DRYING, "drying"), (_LIMITS, "limits"),
-        (_PERIODS, "periods"), (_SUMMER, "summer"),
-    )  # fmt: skip
     given = (page, assembly, section, climate, project)
+    page.defer(_SURFACE, _entering(given, _SURFACE, "surface"))
+    if section.main is None:
+        for name in (*_YEAR, *_BOUNDS, *_DRYING, *_LIMITS, *_PERIODS, *_SUMMER):
+            page.inapplicable(name, "no insulation")
+        return
+    rooms: tuple[tuple[Sequence[str], str], ...] = (
+        (_YEAR, "year"), (_BOUNDS, "bounds"), (_DRYING, "drying"), (_LIMITS, "limits"), (_PERIODS, "periods"),
+        (_SUMMER, "summer"),
+    )  # fmt: skip
     for names, room in rooms:
         page.defer(names, _entering(given, names, room))
     for piece in section.slices[1 : section.beyond]:
         piece.page.defer(_LAYER_DRYING, _with_the_assembly(page, piece.page))
 
 
-def _out_of_range(page: Page, section: Section) -> str:
-    if page["outside"].value not in _METHOD_FITS:
-        return "the balances are for assemblies toward outdoor air"
-    return "no insulation" if section.main is None else ""
+def _out_of_range(page: Page) -> str:
+    return (
+        "" if page["outside"].value in _METHOD_FITS else "the balances are for assemblies toward outdoor air"
+    )
 
 
 def _with_the_assembly(page: Page, layer: Page) -> Callable[[], None]:
@@ -78,7 +83,10 @@ def _entering(given: tuple[Any, ...], names: Sequence[str], room: str) -> Callab
         from speccheck.survey.moisture.case import case_of
 
         case = case_of(*given)
-        missing = tuple(dict.fromkeys(gap for path in case.paths for gap in path.missing))
+        paths = (
+            case.paths if room != "surface" else ()
+        )  # the surface knows no vapour and asks for no permeance
+        missing = tuple(dict.fromkeys(gap for path in paths for gap in path.missing))
         if not missing:
             missing = _tried(case, names, getattr(entering, f"enter_{room}"))
         for name in names:
