@@ -8,6 +8,7 @@ from speccheck.document import Problem
 from speccheck.judgement.finding import SEVERITIES
 from speccheck.report.digest import Digest, areas_of
 from speccheck.report.matrix import CELLS
+from speccheck.report.problem_words import problem_words
 from speccheck.report.uri import uri_of
 from speccheck.report.wording import DEFERRAL
 
@@ -39,8 +40,17 @@ def index_page(
             verdicts=[(key, CELLS[key].capitalize(), verdicts.count(key)) for key in SEVERITIES],
             areas=areas,
             rows=[_row(one, link, areas) for one, link in zip(digests, links, strict=True)],
-            unread=[(name, [problem.text() for problem in problems]) for name, problems in unread],
+            unread=[(name, [_told(problem) for problem in problems]) for name, problems in unread],
         )
+    )
+
+
+def _told(problem: Problem) -> str:
+    mark = problem.mark
+    return (
+        f"Line {mark.line}, column {mark.column}: {problem_words(problem)}"
+        if mark
+        else problem_words(problem)
     )
 
 
