@@ -54,7 +54,10 @@ class MoisturePath(NamedTuple):
         page = self.slices[index].page
         first = wanted or ("dry" if index < self.main else "wet")
         own, other = page[f"permeance_{first}"], page[f"permeance_{'wet' if first == 'dry' else 'dry'}"]
-        return own if own.known or not other.known else other
+        if own.known or not other.known:
+            return own
+        words = f"{other.name[-3:]} cup of {page.place} stands in for its {first} cup in the moisture balance"
+        return other._replace(assumed=(*other.assumed, f"{words}, since that is not shown"))
 
     def section(self, films: tuple[float, float], wanted: str | None = None) -> MoistureSection:
         """Return the section between two films [m²·K/W], by the usual cups or by one cup throughout."""
