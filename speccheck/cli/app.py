@@ -178,13 +178,17 @@ def _facts(
 @app.command("explain")
 def _explain(
     name: Annotated[
-        str, typer.Argument(help="A rule, a fact, a material, a pack; or rules, facts, materials, packs.")
+        str,
+        typer.Argument(
+            help="A rule, fact, material, kind of junction, means of sealing or pack; "
+            "or rules, facts, materials, junctions, sealing, packs."
+        ),
     ],
     units: UnitsOption = Units.BOTH,
     pack: PackOption = None,
     width: WidthOption = None,
 ) -> None:
-    """Explain a rule, a fact or a material, offline."""
+    """Explain a rule, a fact, a material, a kind of junction or a means of sealing, offline."""
     from speccheck.cli.explain import run_explain
 
     raise typer.Exit(run_explain(name, units.value, tuple(pack or ()), width))
@@ -246,7 +250,10 @@ def _schema(
 
 @app.command("new")
 def _new(
-    kind: Annotated[str, typer.Argument(help="wall, roof, floor, house or product.")],
+    kind: Annotated[
+        str,
+        typer.Argument(help="wall, roof, floor, house, product, or a kind of junction such as wall-to-slab."),
+    ],
 ) -> None:
     """Write a commented starting document to standard output."""
     from speccheck.cli.new import run_new
