@@ -190,15 +190,15 @@ class TestStatus:
         assert run("check", wall, "--format", form, "--fail-on", limit, *DAY).status == expected
 
     def test_of_questions_alone(self, run, tmp_path):
-        # nothing is declared that could warn: a slab whose data are all to come
-        (tmp_path / "slab.yaml").write_text(
-            "speccheck: 1\nproducts: {p: {name: to come}}\nassemblies: {slab: {kind: slab, layers: [{product: p}]}}\n",
+        # nothing is declared that could warn: a partition whose data are all to come
+        (tmp_path / "wall.yaml").write_text(
+            "speccheck: 1\nproducts: {p: {name: to come}}\nassemblies: {wall: {kind: wall, outside: neighbour, layers: [{product: p}]}}\n",
             "utf-8",
         )
-        report = json.loads(run("check", "slab.yaml", "--format", "json", *DAY).out)
+        report = json.loads(run("check", "wall.yaml", "--format", "json", *DAY).out)
         assert report["verdict"] == "ask"
-        assert run("check", "slab.yaml", *DAY).status == 3
-        assert run("check", "slab.yaml", "--fail-on", "refer", *DAY).status == 0
+        assert run("check", "wall.yaml", *DAY).status == 3
+        assert run("check", "wall.yaml", "--fail-on", "refer", *DAY).status == 0
 
 
 class TestFacts:
