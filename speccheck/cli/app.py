@@ -248,6 +248,23 @@ def _schema(
     raise typer.Exit(run_schema(name, out, where=where))
 
 
+@app.command("line")
+def _line(
+    path: Annotated[Path, typer.Argument(help="A document.")],
+    svg: Annotated[
+        Path | None, typer.Option("--svg", help="Draw it into this SVG file, whole or not at all.")
+    ] = None,
+    width: WidthOption = None,
+) -> None:
+    """Follow the air barrier round the building: where it is joined, where the pen lifts, what is not shown.
+
+    Exit status: 0 the line closes, 1 it does not, 3 it cannot be told, 2 the document cannot be read.
+    """
+    from speccheck.cli.line import run_line
+
+    raise typer.Exit(run_line(path, svg, width))
+
+
 @app.command("new")
 def _new(
     kind: Annotated[

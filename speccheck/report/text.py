@@ -40,6 +40,7 @@ def text_report(checked: Checked, width: int = 80, system: str = "both", *, full
     told: set[str] = set()
     for group in summary.groups:
         _group(sheet, checked, group, system, told, full=full)
+    _red_line(sheet, checked, full=full)
     _questions(sheet, summary.questions, full=full)
     _withheld(sheet, summary)
     if not full:
@@ -47,6 +48,17 @@ def text_report(checked: Checked, width: int = 80, system: str = "both", *, full
     _assumed(sheet, summary, full=full)
     _small_print(sheet, checked, full=full)
     return sheet.text()
+
+
+def _red_line(sheet: Sheet, checked: Checked, *, full: bool) -> None:
+    """Write where the air barrier stops, once junctions are drawn; where it closes, only with --full."""
+    if not checked.loaded.document.junctions:
+        return
+    from speccheck.report.red_line import red_line, write_red_line
+
+    line = red_line(checked.surveyed)
+    if full or not line.closed:
+        write_red_line(sheet, line, full=full)
 
 
 def _group(sheet: Sheet, checked: Checked, group: Group, system: str, told: set[str], *, full: bool) -> None:

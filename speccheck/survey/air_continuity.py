@@ -131,12 +131,13 @@ def _enter_wanted(ledger: Ledger, found: Sequence[Linked], way: Walk) -> None:
 
 
 def _connection(one: str, other: str) -> str:
-    return f"{_node_words(one)} to {_node_words(other) if other != one else 'what it meets'}"
+    first, last = sorted((one, other), key=lambda node: (node.endswith(".?"), node))
+    return f"{_node_words(first)} to {'what it meets' if first == last else _node_words(last)}"
 
 
 def _node_words(node: str) -> str:
     thing, _, layer = node.partition(".")
-    return f"an air barrier of {thing}, which has none," if layer == "?" else node
+    return f"{thing}, which names no layer that stops air" if layer == "?" else node
 
 
 # ---- assemblies
