@@ -30,7 +30,7 @@ assemblies:
       - {id: board, material: plywood, thickness: 11 mm, controls: [air]}
 """
 ASKS = (
-    "speccheck: 1\nproducts: {p: {name: to come}}\nassemblies: {slab: {kind: slab, layers: [{product: p}]}}\n"
+    "speccheck: 1\nproducts: {p: {name: to come}}\nassemblies: {wall: {kind: wall, layers: [{product: p}]}}\n"
 )
 BAD = "speccheck: 1\nassemblies:\n  wall: {kind: tower, layers: [{material: osb, thickness: 5}]}\n"
 MILD = WALL.replace("latex-paint", "vapour-retarder-primer")  # a caution, and nothing outside
