@@ -4,11 +4,11 @@ Water: layers that control water, of what stands in the rain or the ground, join
 lower. Vapour: the same for layers that control vapour, where a gap counts by its area only.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 
 from speccheck.document import Document
 from speccheck.survey.assembly import SurveyedAssembly
-from speccheck.survey.enclosure import Bounds, sides_meant
+from speccheck.survey.enclosure import Bounds, sides_meant, sides_of
 from speccheck.survey.fact import Gap, Origin
 from speccheck.survey.junction import kind_of
 from speccheck.survey.ledger import Ledger, Page
@@ -25,7 +25,8 @@ def survey_water_line(ledger: Ledger, document: Document, built: Sequence[Survey
     layers = control_layers(document, built, "water")
     wet = {one.name for one in built if one.page["outside"].value in _WET and layers.named[one.name]}
     found = [one for one in linked(document, "water", layers) if one.joint.subject != "penetration"]
-    _enter_line(ledger, found, layers, "water", lambda thing: thing in wet or thing in layers.rings)
+    wanted = {one.joint.name for one in found if _is_wanted(one, document, "water")}
+    _enter_line(ledger, found, layers, "water", lambda thing: thing in wet or thing in layers.rings, wanted)
     unsaid = 0
     for one in found:
         if one.joint.subject == "junction":
@@ -37,11 +38,36 @@ def survey_vapour_line(ledger: Ledger, document: Document, built: Sequence[Surve
     """Enter where the vapour-control layer goes on from one assembly to the next."""
     layers = control_layers(document, built, "vapour")
     found = [one for one in linked(document, "vapour", layers) if one.joint.subject == "junction"]
-    _enter_line(ledger, found, layers, "vapour", lambda thing: layers.named[thing])
+    wanted = {one.joint.name for one in found if _is_wanted(one, document, "vapour")}
+    _enter_line(ledger, found, layers, "vapour", lambda thing: layers.named[thing], wanted)
+
+
+def _is_wanted(one: Linked, document: Document, control: str) -> bool:
+    """Must it be shown how the layer goes on here: at a frame, and where an assembly ends?
+
+    Where something meets the middle of a wall, such as a partition or a tub, the layer passes on in itself.
+    """
+    if one.joint.subject != "junction":
+        return True
+    kind = kind_of(document.junctions[one.joint.place].kind)
+    if kind is not None and control not in kind.carries:
+        return False
+    return any(_ends_there(document, assembly, side) for assembly, side in one.joint.sides)
+
+
+def _ends_there(document: Document, assembly: str, side: str) -> bool:
+    one = document.assemblies[assembly]
+    bounds = Bounds(one.kind, one.sides)
+    return bool(set(sides_meant(bounds, side)).intersection(sides_of(bounds)))
 
 
 def _enter_line(
-    ledger: Ledger, found: Sequence[Linked], layers: Control, control: str, takes_part: Callable[[str], bool]
+    ledger: Ledger,
+    found: Sequence[Linked],
+    layers: Control,
+    control: str,
+    takes_part: Callable[[str], bool],
+    wanted: Collection[str],
 ) -> None:
     """Enter for each place whether what takes part is joined, and for the project how many are not or not shown."""
     by_place: dict[tuple[str, str], list[Linked]] = {}
@@ -55,7 +81,7 @@ def _enter_line(
         whole = subject == "junction" or len(mine) == len(parts[0].joint.things)
         joined = _enter_joined(page, parts, layers, control, mine if whole else ())
         open_ += joined is False
-        unshown += joined is None and bool(mine) and whole
+        unshown += joined is None and bool(mine) and whole and parts[0].joint.name in wanted
     project = ledger.page("project", "project")
     project.declare(f"{control}_gap_count", float(open_), origin=Origin.COMPUTED)
     project.declare(f"{control}_unshown_count", float(unshown), origin=Origin.COMPUTED)
