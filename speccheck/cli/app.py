@@ -77,7 +77,7 @@ TodayOption = Annotated[
 ]
 OutOption = Annotated[Path | None, typer.Option("--out", "-o", help="File to write to, whole or not at all.")]
 WidthOption = Annotated[
-    int | None, typer.Option("--width", min=40, max=200, help="Columns; the terminal's if absent.")
+    int | None, typer.Option("--width", min=40, max=120, help="Columns; the terminal's if absent.")
 ]
 
 

@@ -14,6 +14,9 @@ __all__ = ["Reader", "declared_for", "table_name"]
 _NAME = re.compile(r"\b[a-z]+\.[a-z0-9_]+")
 
 
+_TABLE_TYPES = {"options": ValueType.options, "text": ValueType.text}
+
+
 def table_name(table: Table) -> str:
     """Return the name by which expressions call a table: ``options.x`` for alternatives, else ``table.x``."""
     return f"options.{table.name}" if table.kind == "options" else f"table.{table.name}"
@@ -25,7 +28,7 @@ def declared_for(looks_at: str, rules: Iterable[Rule]) -> dict[str, ValueType]:
     for rule in rules:
         declared.update({f"parameter.{p.name}": ValueType.number for p in rule.parameters})
         for table in rule.tables:
-            declared[table_name(table)] = ValueType.options if table.kind == "options" else ValueType.number
+            declared[table_name(table)] = _TABLE_TYPES.get(table.kind, ValueType.number)
     return declared
 
 

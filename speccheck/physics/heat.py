@@ -156,8 +156,8 @@ def parallel_path(paths: Sequence[Path]) -> float:
 
     Args:
         paths: (area fraction [-], resistances [m²·K/W] of the whole path, films included); fractions add up
-            to 1. Continuous insulation stands inside each path: adding it after averaging overstates the
-            section.
+            to 1. Continuous insulation stands inside each path: adding it after averaging is another
+            section, with another number.
 
     Returns:
         upper limit of the thermal resistance [m²·K/W].
