@@ -9,7 +9,7 @@ from speccheck.physics.moisture_year import MoistureYear
 from speccheck.physics.monthly_balance import MonthlyClimate, monthly_balance
 from speccheck.survey.moisture.path import MoisturePath, curves_of
 
-__all__ = ["MONTHS", "Balance", "balance_of", "bounds_of", "place_words", "worse_of"]
+__all__ = ["MONTHS", "Balance", "balance_of", "bounds_of", "place_words", "worse_of", "worse_verdict"]
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
@@ -47,10 +47,19 @@ def balance_of(path: MoisturePath, films: tuple[float, float], climate: MonthlyC
     )
 
 
-def bounds_of(path: MoisturePath, films: tuple[float, float], climate: MonthlyClimate) -> tuple[str, str]:
-    """Return the verdicts by dry cup throughout and by wet cup throughout."""
-    dry, wet = (monthly_balance(path.section(films, cup), climate).verdict for cup in ("dry", "wet"))
+def bounds_of(
+    paths: Sequence[MoisturePath], films: tuple[float, float], climate: MonthlyClimate
+) -> tuple[str, str]:
+    """Return the verdicts by dry cup throughout and by wet cup throughout, each by the worse of the paths."""
+    dry, wet = (
+        worse_verdict([path.section(films, cup) for path in paths], climate) for cup in ("dry", "wet")
+    )
     return dry, wet
+
+
+def worse_verdict(sections: Sequence[MoistureSection], climate: MonthlyClimate) -> str:
+    """Return the worse of the verdicts on some sections in the same year."""
+    return max((monthly_balance(section, climate).verdict for section in sections), key=_RANK.__getitem__)
 
 
 def worse_of(balances: Sequence[Balance]) -> Balance:

@@ -37,6 +37,9 @@ def year_of(climate: Page, project: Page) -> Year | tuple[Gap, ...]:
         rooms = _set_point(months, temperature, humidity.value)
         method = "set-point of the winter; in the other months never drier than outdoor air"
         return Year(_joined(rooms, months), method, (outside, inside, humidity))
+    if class_.known:
+        # a pool or a laundry has no excess of its own, and the model of dwellings does not stand for it
+        return humidity.missing
     rooms = _months(months, lambda t, _: by_daily_mean(t))
     model = project.from_table(
         "indoor_model",

@@ -1,18 +1,27 @@
 """Entering the moisture facts, one group at a time; each returns the questions that keep it from being told."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from speccheck.physics.drying import drying_potential
 from speccheck.physics.heat import temperature_factor
 from speccheck.physics.moisture_section import MoistureLayer, MoistureSection, strips_of
-from speccheck.physics.monthly_balance import MonthlyClimate, monthly_balance
+from speccheck.physics.monthly_balance import MonthlyClimate
 from speccheck.physics.surface_year import surface_year
 from speccheck.physics.wood import equilibrium_moisture_content
 from speccheck.survey.fact import Fact, Gap
-from speccheck.survey.moisture.balance import MONTHS, Balance, balance_of, bounds_of, place_words, worse_of
+from speccheck.survey.moisture.balance import (
+    MONTHS,
+    Balance,
+    balance_of,
+    bounds_of,
+    place_words,
+    worse_of,
+    worse_verdict,
+)
 from speccheck.survey.moisture.case import Case
 from speccheck.survey.moisture.climate import Year, indoor_at, year_of
-from speccheck.survey.moisture.path import MoisturePath, curves_of
+from speccheck.survey.moisture.path import curves_of
 from speccheck.survey.moisture.periods import enter_periods
 from speccheck.survey.moisture.summer import enter_summer
 from speccheck.survey.moisture.table import year_table
@@ -95,13 +104,13 @@ def enter_bounds(case: Case) -> tuple[Gap, ...] | None:
     year = _year(case)
     if not isinstance(year, Year):
         return year
-    path, facts = case.paths[0], _rests_on(case, year)
-    dry, wet = bounds_of(path, case.films, year.climate)
+    facts = _rests_on(case, year)
+    dry, wet = bounds_of(case.paths, case.films, year.climate)
     case.enter("moisture_by_dry_cup", dry, facts, "every layer by its dry cup", _ISO)
     case.enter("moisture_by_wet_cup", wet, facts, "every layer by its wet cup", _ISO)
     case.enter("moisture_rests_on_cup", dry != wet, facts, "the verdicts by the two cups differ", _ISO)
-    followed = balance_of(path, case.films, year.climate).year.verdict
-    rests = bool(curves_of(path)) and followed != dry
+    followed = worse_of([balance_of(path, case.films, year.climate) for path in case.paths]).year.verdict
+    rests = any(curves_of(path) for path in case.paths) and followed != dry
     words = "a layer that opens with humidity changes the verdict its dry cup would give"
     case.enter("moisture_rests_on_variable_layer", rests, facts, words, _ISO)
     return None
@@ -169,19 +178,19 @@ def enter_limits(case: Case) -> tuple[Gap, ...] | None:
     year = _year(case)
     if not isinstance(year, Year):
         return year
-    path, facts = case.paths[0], _rests_on(case, year)
-    section = path.section(case.films)
+    facts = _rests_on(case, year)
+    sections = [path.section(case.films) for path in case.paths]
 
     def at(humidity: float) -> str:
-        return monthly_balance(section, indoor_at(year, humidity)).verdict
+        return worse_verdict(sections, indoor_at(year, humidity))
 
-    method = "bisection on the winter humidity indoors, usual cups, to 0.1 %"
+    method = "bisection on the winter humidity indoors, usual cups, the worse of the paths, to 0.1 %"
     dry = _turns(lambda rh: at(rh) == "none")
     drying = _turns(lambda rh: at(rh) != "accumulates")
     case.enter("humidity_without_condensation", dry, facts, method, _ISO)
     case.enter("humidity_drying_in_year", drying, facts, method, _ISO)
-    more = _resistance_to_add(case, path, section, year.climate)
-    method = "bisection on resistance added outboard of the plane, open to vapour, until nothing condenses"
+    more = _resistance_to_add(case, sections, year.climate)
+    method = "bisection on resistance added outboard of the plane, open to vapour, until no path condenses"
     case.enter("outboard_r_to_add", more, facts, method, _ISO)
     return None
 
@@ -200,16 +209,15 @@ def _turns(holds: Callable[[float], bool]) -> float:
 
 
 def _resistance_to_add(
-    case: Case, path: MoisturePath, section: MoistureSection, climate: MonthlyClimate
+    case: Case, sections: Sequence[MoistureSection], climate: MonthlyClimate
 ) -> float | None:
     plane = case.section.plane
-    if plane is None or plane >= len(path.slices):
+    if plane is None or plane >= len(sections[0].layers):
         return None
 
     def wet(more: float) -> bool:
-        layers = (*section.layers, MoistureLayer(more, 0.0))
-        added = MoistureSection(layers, section.inside_film, section.outside_film)
-        return monthly_balance(added, climate).verdict != "none"
+        added = [replace(section, layers=(*section.layers, MoistureLayer(more, 0.0))) for section in sections]
+        return worse_verdict(added, climate) != "none"
 
     if not wet(0.0):
         return 0.0

@@ -119,11 +119,11 @@ def curves_of(path: MoisturePath) -> dict[int, HumidityCurve]:
 def _declared(piece: Slice) -> HumidityCurve | None:
     for holder in (piece.layer, piece.product):
         cups = holder.permeance if holder is not None else None
-        if cups is not None and cups.curve:
-            points = [
-                (parse(rh, Kind.FRACTION).value, permeance.value) for rh, permeance in cups.curve.items()
-            ]
-            return tuple(sorted(points))
+        if cups is None:
+            continue
+        # what the layer states holds alone: the curve of its product is then of another permeance
+        points = [(parse(rh, Kind.FRACTION).value, value.value) for rh, value in (cups.curve or {}).items()]
+        return tuple(sorted(points)) or None
     return None
 
 

@@ -83,17 +83,17 @@ def _enter_wood(case: Case, balance: PeriodBalance, piece: Slice | None) -> None
         case.page.inapplicable("period_wood_kind", "no wood at the wettest plane")
         return
     kind = "panel" if piece.material_id.startswith(_PANELS) else "wood"
-    thickness = piece.page["thickness"]
-    density = piece.row.row.density if piece.row else None
-    facts = (*case.paths[0].facts, thickness)
+    thickness, stated = piece.page["thickness"], piece.page["density"]
+    table = piece.row.row.density if piece.row else None
+    density = stated.value if isinstance(stated.value, float) else table.value if table else None
+    facts = (*case.paths[0].facts, thickness, *((stated,) if stated.known else ()))
     case.enter("period_wood_kind", kind, facts, "solid wood or a panel of wood", _DIN)
     if density is None or not isinstance(thickness.value, float):
-        case.page.unknown("period_wood_gain", *thickness.missing)
+        case.page.unknown("period_wood_gain", *(thickness.missing or stated.missing))
         return
-    gain = moisture_gain(balance.condensed, thickness.value, density.value)
-    method = (
-        f"condensed mass over the board's mass, density {density.value:.0f} kg/m³ from the material table"
-    )
+    gain = moisture_gain(balance.condensed, thickness.value, density)
+    whence = "as declared" if stated.known else "from the material table"
+    method = f"condensed mass over the board's mass, density {density:.0f} kg/m³ {whence}"
     case.enter("period_wood_gain", gain, facts, method, _DIN)
 
 

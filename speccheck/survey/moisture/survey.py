@@ -29,6 +29,9 @@ _SUMMER = ("summer_plane", "summer_margin")
 MOISTURE_FACTS = (*_YEAR, *_BOUNDS, *_SURFACE, *_DRYING, *_LIMITS, *_PERIODS, *_SUMMER)
 """Names, without their subject, of every fact entered here."""
 
+_WITHOUT_PATHS = ("surface", "summer")
+"""Rooms that do not rest on the permeance of every layer, and ask themselves for what they rest on."""
+
 _METHOD_FITS = ("outdoors", "balcony", "attic")
 
 
@@ -83,9 +86,7 @@ def _entering(given: tuple[Any, ...], names: Sequence[str], room: str) -> Callab
         from speccheck.survey.moisture.case import case_of
 
         case = case_of(*given)
-        paths = (
-            case.paths if room != "surface" else ()
-        )  # the surface knows no vapour and asks for no permeance
+        paths = () if room in _WITHOUT_PATHS else case.paths
         missing = tuple(dict.fromkeys(gap for path in paths for gap in path.missing))
         if not missing:
             missing = _tried(case, names, getattr(entering, f"enter_{room}"))
