@@ -159,7 +159,9 @@ def _gaps_of_sides(document: Document) -> dict[str, tuple[Gap, ...]]:
     if not unnamed:
         return {}
     lone = [name for name in bounds if name not in met and name in unnamed]
-    return side_gaps(bounds, unnamed, lone, junction_kinds())
+    # the table tells which sides belong together; it is not read where no junction names anything
+    kinds = junction_kinds() if len(lone) < len(unnamed) else ()
+    return side_gaps(bounds, unnamed, lone, kinds)
 
 
 def _enter_assemblies(

@@ -16,7 +16,7 @@ from speccheck.report.drawing.tour import tours
 from speccheck.report.red_line import red_line, red_line_file, red_line_text
 from speccheck.survey import survey
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
+EXAMPLES = Path(__file__).parents[3] / "examples"
 STUDIO = EXAMPLES / "studio" / "studio-mistakes.yaml"
 SVG = "{http://www.w3.org/2000/svg}"
 
