@@ -37,6 +37,12 @@ def test_wheel_holds_the_data(wheel: Path) -> None:
     assert "speccheck/shipped/rules/practice/vapour.yaml" in names
     assert "speccheck/shipped/schemas/document.schema.json" in names
     assert "speccheck/py.typed" in names
+    templates = {
+        path.name for path in (ROOT / "speccheck/report/templates").iterdir() if path.suffix == ".j2"
+    }
+    assert {name for name in names if name.endswith(".j2")} == {
+        f"speccheck/report/templates/{t}" for t in templates
+    }
     assert not [name for name in names if name.startswith(("tests/", "examples/"))]
 
 
@@ -56,3 +62,11 @@ def test_wheel_checks_a_wall_away_from_the_checkout(wheel: Path, tmp_path: Path)
     assert str(place) in done.stdout.splitlines()[0]
     assert "Verdict:" in done.stdout
     assert done.returncode in (1, 3), done.stderr
+    for form in ("html", "letter-html", "brief"):
+        command = [sys.executable, "-m", "speccheck", "check", "wall.yaml", "--format", form, "--out", form]
+        environment = {**os.environ, "PYTHONPATH": str(place)}
+        told = subprocess.run(
+            command, cwd=tmp_path, env=environment, capture_output=True, text=True, check=False
+        )
+        assert told.returncode in (1, 3), told.stderr
+        assert (tmp_path / form).stat().st_size > 2000

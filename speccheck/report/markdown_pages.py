@@ -17,7 +17,7 @@ _MARKUP = re.compile(r"([\\`*_\[\]|~$^])")
 _ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
 _AT_START = re.compile(r"^(\s*)([-+=#]|\d+(?=[.)]))")
 # a code host or a reader of mail makes links of these where it finds them, escaped or not: a joiner parts them
-_CALLS = re.compile(r"(?<![\w])([@#])(?=\w)|(?<=:)(?=//)|(?<=\bwww)(?=\.)|(?<=\w)(?=@\w)", re.IGNORECASE)
+_CALLS = re.compile(r"[@#](?=\w)|(?<=:)(?=//)|(?<=\bwww)(?=\.)", re.IGNORECASE)
 _JOINER = "\u2060"
 
 
@@ -50,7 +50,7 @@ def _shown(value: object) -> object:
 def _environment() -> Any:
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-    from speccheck.report.templates import TEMPLATES
+    from speccheck.report.template_folder import TEMPLATES
 
     return Environment(
         loader=FileSystemLoader(TEMPLATES),

@@ -100,17 +100,17 @@ def spread(wanted: Sequence[float], gap: float, low: float, high: float) -> list
         [6.0, 11.0, 16.0]
     """
     count = len(wanted)
-    if count < 2 or gap * (count - 1) >= high - low:
+    room = high - low - gap * (count - 1)
+    if room <= 0:
         step = (high - low) / max(count - 1, 1)
-        return list(wanted) if count < 2 else [low + i * step for i in range(count)]
-    groups: list[tuple[float, int]] = []  # place of the first of a group, and how many stand in it
-    for place in wanted:
-        first, size = place, 1
-        while groups and groups[-1][0] + gap * groups[-1][1] > first:
+        return [low + i * step for i in range(count)]
+    # less the gaps before it, each place may not lie before the one ahead: neighbours that would are levelled
+    groups: list[tuple[float, int]] = []  # where a group stands, and how many are in it
+    for i, place in enumerate(wanted):
+        level, size = place - gap * i, 1
+        while groups and groups[-1][0] > level:
             before, many = groups.pop()
-            # the middle of the joined group is the mean of what its members want
-            middle = (before * many + (first - gap * many) * size) / (many + size)
-            first, size = middle, many + size
-        first = min(max(first, low), high - gap * (size - 1))
-        groups.append((first, size))
-    return [first + gap * i for first, size in groups for i in range(size)]
+            level, size = (before * many + level * size) / (many + size), many + size
+        groups.append((level, size))
+    levels = [min(max(level, low), low + room) for level, size in groups for _ in range(size)]
+    return [level + gap * i for i, level in enumerate(levels)]

@@ -8,7 +8,7 @@ concrete, close diagonals for metal, a heavy broken line for sheets, blank for a
 from collections.abc import Sequence
 from math import pi, sin
 
-__all__ = ["HATCHES", "hatch_of", "hatch_patterns", "looped"]
+__all__ = ["HATCHES", "hatch_of", "hatch_patterns", "looped", "patterned"]
 
 HATCHES = {
     "batt": "batt or fill insulation",

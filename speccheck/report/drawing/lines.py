@@ -1,7 +1,7 @@
 """The lines through a section: temperature, and vapour pressure against saturation, over its depth to scale."""
 
 from collections.abc import Callable, Sequence
-from math import ceil, floor
+from math import ceil, floor, hypot
 from typing import NamedTuple
 
 from speccheck.quantity import show
@@ -9,11 +9,12 @@ from speccheck.report.drawing.frame import Extent, Frame
 from speccheck.report.drawing.section import WIDTH, Laid, draw_tags, lay_out
 from speccheck.report.drawing.subject import Drawing, DrawnLayer
 from speccheck.report.drawing.svg import Canvas
-from speccheck.survey.profile import Point, WinterProfile
+from speccheck.survey.profile import Point, SectionLines
 
-__all__ = ["draw_lines"]
+__all__ = ["draw_lines", "lines_words"]
 
 _PANEL = 112.0
+_STRAIGHT = 0.1
 _GAP = 32.0
 _AXES = (("Temperature", "°C (°F)"), ("Vapour pressure", "Pa (in w.g.)"))
 
@@ -59,47 +60,80 @@ class _Plot(NamedTuple):
 
     def curve(self, points: Sequence[Point], value: Callable[[Point], float], cls: str) -> None:
         """Draw a line through the points."""
-        self.canvas.polyline((self.at(self.depth(point), value(point)) for point in points), cls)
+        self.canvas.polyline(straightened([self.at(self.depth(p), value(p)) for p in points]), cls)
+
+
+def straightened(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Return a line without the points that lie on the straight line between those kept, to a tenth of a unit.
+
+    Example:
+        >>> straightened([(0.0, 0.0), (1.0, 1.0), (2.0, 2.0), (3.0, 2.0)])
+        [(0.0, 0.0), (2.0, 2.0), (3.0, 2.0)]
+    """
+    kept = [points[0]]
+    held = 0
+    for end in range(2, len(points)):
+        if not all(_beside(points[i], points[held], points[end]) for i in range(held + 1, end)):
+            held = end - 1
+            kept.append(points[held])
+    return [*kept, points[-1]]
+
+
+def _beside(point: tuple[float, float], start: tuple[float, float], end: tuple[float, float]) -> bool:
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    length = hypot(dx, dy)
+    if length == 0:
+        return point == start
+    return abs(dx * (point[1] - start[1]) - dy * (point[0] - start[0])) <= _STRAIGHT * length
 
 
 def draw_lines(
-    layers: Sequence[DrawnLayer], kind: str, name: str, id_: str, profile: WinterProfile, when: str
+    layers: Sequence[DrawnLayer], kind: str, name: str, id_: str, told: Sequence[tuple[str, SectionLines]]
 ) -> Drawing:
-    """Return the lines through an assembly at the mean of a season or a month.
+    """Return the lines through an assembly, those of several seasons or months one over the other.
+
+    All share their axes, so that one can be compared with another. The lines of each stand in a group of the classes
+    ``when`` and ``w1``, ``w2`` and so on; the page shows one at a time.
 
     Args:
-        layers: those of the section, inside first; the profile may end before the outermost.
+        layers: those of the section, inside first; the lines may end before the outermost.
         kind: kind of assembly.
         name: what reports call it.
         id_: name of the drawing, unique in its page.
-        profile: the lines.
-        when: the season or month in words, such as ``winter mean``.
+        told: season or month in words, such as ``winter mean``, and its lines; at least one.
     """
     laid = lay_out(layers, kind)
     canvas = Canvas(WIDTH, id_)
-    temperature, vapour = _panels(canvas, laid, profile)
+    temperature, vapour = _panels(canvas, laid, [lines for _, lines in told])
     for plot in (temperature, vapour):
         _grid(plot)
-        _condensing(plot, profile)
-        _plane(plot, profile)
-    temperature.curve(profile.points, lambda p: p.temperature, "heat-line")
-    _dew_point(temperature, profile)
-    vapour.curve(profile.points, lambda p: p.saturation, "saturation-line")
-    vapour.curve(profile.points, lambda p: p.pressure, "vapour-line")
+    for number, (_, lines) in enumerate(told, 1):
+        canvas.open_group(f"when w{number}")
+        _lines(temperature, vapour, lines)
+        canvas.close_group()
+    for plot in (temperature, vapour):
+        _plane(plot, told[0][1])
     draw_tags(canvas, layers, laid)
     bottom = _captions(temperature, vapour, laid)
-    title = f"{name}: temperature and vapour pressure, {when}"
-    words = _words(layers, profile, when)
+    title = f"{name}: temperature and vapour pressure, {told[0][0]}{' and by month' if len(told) > 1 else ''}"
+    words = lines_words(layers, *told[0])
     return Drawing(canvas.finish(bottom, title, words), title, words)
 
 
-def _panels(canvas: Canvas, laid: Laid, profile: WinterProfile) -> tuple[_Plot, _Plot]:
-    temperatures = [p.temperature for p in profile.points] + [
-        profile.indoor[0],
-        profile.outdoor[0],
-        profile.dew_point,
+def _lines(temperature: _Plot, vapour: _Plot, lines: SectionLines) -> None:
+    for plot in (temperature, vapour):
+        _condensing(plot, lines)
+    temperature.curve(lines.points, lambda p: p.temperature, "heat-line")
+    _dew_point(temperature, lines)
+    vapour.curve(lines.points, lambda p: p.saturation, "saturation-line")
+    vapour.curve(lines.points, lambda p: p.pressure, "vapour-line")
+
+
+def _panels(canvas: Canvas, laid: Laid, told: Sequence[SectionLines]) -> tuple[_Plot, _Plot]:
+    temperatures = [p.temperature for lines in told for p in lines.points] + [
+        lines.dew_point for lines in told
     ]
-    pressures = [0.0, *(max(p.saturation, p.pressure) for p in profile.points)]
+    pressures = [0.0, *(max(p.saturation, p.pressure) for lines in told for p in lines.points)]
     base = laid.frame
     lying = base.lying
     marks = 3 if lying else 5
@@ -135,14 +169,14 @@ def _grid(plot: _Plot) -> None:
             canvas.text(frame.left - 4, start[1] + 3, f"{si} ({us})", "t small", "end")
 
 
-def _plane(plot: _Plot, profile: WinterProfile) -> None:
+def _plane(plot: _Plot, profile: SectionLines) -> None:
     if profile.plane is None:
         return
     depth = plot.extents[profile.plane].start
     plot.canvas.line(*plot.frame.at(depth, -4), *plot.frame.at(depth, plot.frame.breadth + 4), "plane-line")
 
 
-def _condensing(plot: _Plot, profile: WinterProfile) -> None:
+def _condensing(plot: _Plot, profile: SectionLines) -> None:
     """Hatch the zone from the first to the last point at which vapour condenses."""
     wet = [plot.depth(point) for point in profile.condensing]
     if not wet:
@@ -154,7 +188,7 @@ def _condensing(plot: _Plot, profile: WinterProfile) -> None:
     plot.canvas.rect(*box, "wet", "wet")
 
 
-def _dew_point(plot: _Plot, profile: WinterProfile) -> None:
+def _dew_point(plot: _Plot, profile: SectionLines) -> None:
     plot.canvas.line(
         *plot.at(0, profile.dew_point), *plot.at(plot.frame.length, profile.dew_point), "dew-line"
     )
@@ -194,12 +228,13 @@ def _captions(temperature: _Plot, vapour: _Plot, laid: Laid) -> float:
     return y - 4
 
 
-def _words(layers: Sequence[DrawnLayer], profile: WinterProfile, when: str) -> str:
+def lines_words(layers: Sequence[DrawnLayer], when: str, profile: SectionLines) -> str:
+    """Return what the lines of a season or month show, in words."""
     inside, outside = profile.points[0], profile.points[-1]
     way = "falls" if inside.temperature >= outside.temperature else "rises"
     parts = [
-        f"At the {when} the temperature {way} from {show(inside.temperature, 'temperature')} at the inside surface to "
-        f"{show(outside.temperature, 'temperature')} at the outside; "
+        f"{when[0].upper()}{when[1:]}: the temperature {way} from {show(inside.temperature, 'temperature')} "
+        f"at the inside surface to {show(outside.temperature, 'temperature')} at the outside; "
         f"the dew point of the room is {show(profile.dew_point, 'temperature')}."
     ]
     if profile.plane is not None:
@@ -211,13 +246,13 @@ def _words(layers: Sequence[DrawnLayer], profile: WinterProfile, when: str) -> s
         )
     wet = _wet_faces(layers, profile)
     if wet:
-        parts.append(f"Vapour that diffuses condenses {' and '.join(wet)}.")
+        parts.append(f"Condensation by diffusion {' and '.join(wet)}.")
     else:
         parts.append("The vapour pressure stays below saturation throughout: no condensation by diffusion.")
     return " ".join(parts)
 
 
-def _wet_faces(layers: Sequence[DrawnLayer], profile: WinterProfile) -> list[str]:
+def _wet_faces(layers: Sequence[DrawnLayer], profile: SectionLines) -> list[str]:
     """Say where vapour condenses: between two layers, or within one."""
     places = []
     for point in profile.condensing:

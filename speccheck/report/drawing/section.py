@@ -9,7 +9,7 @@ from speccheck.report.drawing.hatch import HATCHES, looped, patterned
 from speccheck.report.drawing.subject import CONTROLS, Drawing, DrawnLayer
 from speccheck.report.drawing.svg import Canvas
 
-__all__ = ["WIDTH", "draw_section", "draw_tags", "lay_out"]
+__all__ = ["WIDTH", "Laid", "draw_section", "draw_tags", "lay_out"]
 
 WIDTH = 360.0
 """Width of every drawing in its own units: that of a small telephone, so that no text shrinks below reading size."""

@@ -62,6 +62,14 @@ class Canvas:
         at = "" if anchor == "start" else f' text-anchor="{anchor}"'
         self.parts.append(f'<text x="{number(x)}" y="{number(y)}" class="{cls}"{at}>{clean(words)}</text>')
 
+    def open_group(self, cls: str) -> None:
+        """Begin a group; what follows belongs to it until it is closed."""
+        self.parts.append(f'<g class="{cls}">')
+
+    def close_group(self) -> None:
+        """End the group begun last."""
+        self.parts.append("</g>")
+
     def finish(self, height: float, title: str, description: str) -> str:
         """Return the drawing with its title and description for those who do not see it."""
         id_ = clean(self.id)

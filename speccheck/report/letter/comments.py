@@ -1,8 +1,8 @@
 """What a correction letter says: numbered comments in three groups, each with its place, what to show, and the clause.
 
 A comment is a *correction* only where a code edition the project adopts is the source of the limit; a trade rule gives
-a *note*. What is not shown is *information needed*, which is another thing than shown and wrong. The parts follow public
-lists of plan review (numbered comments with clause, a written response, clouded changes: common practice).
+a *note*. What is not shown is *information needed*, which is another thing than shown and wrong. The parts follow
+public lists of plan review (numbered comments with clause, a written response, clouded changes: common practice).
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence

@@ -5,7 +5,7 @@ from unicodedata import category
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-from speccheck.report.templates import TEMPLATES
+from speccheck.report.template_folder import TEMPLATES
 
 __all__ = ["anchor", "css_text", "html_environment"]
 

@@ -11,42 +11,26 @@ from speccheck.report.drawing import (
     Drawing,
     DrawnLayer,
     DrawnMember,
-    YearOfMoisture,
     draw_lines,
     draw_section,
-    draw_year,
+    lines_words,
 )
 from speccheck.report.drawing.hatch import HATCHES, hatch_of
 from speccheck.report.drawing.subject import CONTROLS
 from speccheck.survey import Fact, Surveyed
 from speccheck.survey.ledger import Page
-from speccheck.survey.profile import NoProfile, WinterProfile, layer_pages, winter_profile
+from speccheck.survey.profile import NoLines, SectionLines, layer_pages, month_lines, winter_profile
 from speccheck.uses.check import Checked
 
-__all__ = ["Face", "Figure", "LayerRow", "MoistureOf", "MonthLines", "figures_of", "layer_rows"]
-
-
-class MonthLines(NamedTuple):
-    """The lines through an assembly in one month, named in words."""
-
-    month: str
-    profile: WinterProfile
-
-
-class MoistureOf(NamedTuple):
-    """What is known of an assembly's moisture over the year: its lines by month, and its interfaces over the year."""
-
-    months: tuple[MonthLines, ...] = ()
-    year: YearOfMoisture | None = None
+__all__ = ["Face", "Figure", "Figures", "LayerRow", "figures_of", "layer_rows"]
 
 
 class Figure(NamedTuple):
-    """A drawing ready for the page: its SVG, its caption and the label under which it is chosen among others."""
+    """A drawing ready for the page: its SVG, its title, and what it says for each season or month it can show."""
 
     svg: Markup
     title: str
-    description: str
-    label: str
+    says: tuple[tuple[str, str], ...]
 
 
 class LayerRow(NamedTuple):
@@ -76,52 +60,32 @@ class Face(NamedTuple):
 
 
 class Figures(NamedTuple):
-    """All drawings of an assembly; ``why_no_lines`` says why the lines are missing, where they are."""
+    """The drawings of an assembly; ``why_no_lines`` says why the lines are missing, where they are."""
 
     section: Figure
-    lines: tuple[Figure, ...]
-    year: Figure | None
+    lines: Figure | None
     faces: tuple[Face, ...]
     why_no_lines: str
     questions: tuple[str, ...]
 
 
-def figures_of(checked: Checked, assembly: str, id_: str, moisture: MoistureOf) -> Figures:
+def figures_of(checked: Checked, assembly: str, id_: str) -> Figures:
     """Return the drawings of an assembly; ``id_`` is its anchor, from which the drawings take their names."""
     surveyed = checked.surveyed
     layers = _drawn(checked, assembly)
     kind = str(surveyed.ledger.page("assembly", assembly)["kind"].value)
-    section = draw_section(layers, kind, assembly, f"{id_}-section")
-    profile = winter_profile(surveyed, assembly)
-    lines: list[Figure] = []
-    faces: tuple[Face, ...] = ()
-    why = ""
-    questions: tuple[str, ...] = ()
-    if isinstance(profile, NoProfile):
-        why, questions = profile.reason, profile.questions
-    else:
-        lines.append(_lines(layers, kind, assembly, f"{id_}-winter", profile, "winter mean"))
-        faces = _faces(layers, profile)
-    lines += [
-        _lines(layers, kind, assembly, f"{id_}-month-{n}", month.profile, month.month)
-        for n, month in enumerate(moisture.months, 1)
-    ]
-    year = (
-        None
-        if moisture.year is None
-        else _figure(draw_year(moisture.year, assembly, f"{id_}-year"), "the year")
-    )
-    return Figures(_figure(section, "section"), tuple(lines), year, faces, why, questions)
+    section = _figure(draw_section(layers, kind, assembly, f"{id_}-section"))
+    winter = winter_profile(surveyed, assembly)
+    if isinstance(winter, NoLines):
+        return Figures(section, None, (), winter.reason, winter.questions)
+    told = [("winter mean", winter), *month_lines(surveyed, assembly)]
+    says = [(when, lines_words(layers, when, lines)) for when, lines in told]
+    lines = _figure(draw_lines(layers, kind, assembly, f"{id_}-lines", told), says)
+    return Figures(section, lines, _faces(layers, winter), "", ())
 
 
-def _figure(drawing: Drawing, label: str) -> Figure:
-    return Figure(Markup(drawing.svg), drawing.title, drawing.description, label)
-
-
-def _lines(
-    layers: Sequence[DrawnLayer], kind: str, assembly: str, id_: str, profile: WinterProfile, when: str
-) -> Figure:
-    return _figure(draw_lines(layers, kind, assembly, id_, profile, when), when)
+def _figure(drawing: Drawing, says: Sequence[tuple[str, str]] = ()) -> Figure:
+    return Figure(Markup(drawing.svg), drawing.title, tuple(says))
 
 
 def _drawn(checked: Checked, assembly: str) -> list[DrawnLayer]:
@@ -209,7 +173,7 @@ def _permeance(page: Page) -> str:
     return dry if dry == wet else f"dry {dry}; wet {wet}"
 
 
-def _faces(layers: Sequence[DrawnLayer], profile: WinterProfile) -> tuple[Face, ...]:
+def _faces(layers: Sequence[DrawnLayer], profile: SectionLines) -> tuple[Face, ...]:
     """Return the faces of the layers: the inner one of each, and the outer one of the last."""
     found = [point for point in profile.points if point.depth == 0.0] + [profile.points[-1]]
     rows = []

@@ -1,6 +1,6 @@
 """The page of one document, put together: what the template is given, and the page itself."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import Any, NamedTuple
 
@@ -14,9 +14,11 @@ from speccheck.judgement.wording import word
 from speccheck.quantity import CONVENTIONS
 from speccheck.report.drawing import hatch_patterns
 from speccheck.report.page.environment import anchor, html_environment
-from speccheck.report.page.figures import Figures, LayerRow, MoistureOf, figures_of, layer_rows
+from speccheck.report.page.figures import Figures, LayerRow, figures_of, layer_rows
 from speccheck.report.page.given import inputs_of, methods
+from speccheck.report.page.moisture import MoistureView, moisture_of
 from speccheck.report.page.sorted_out import FindingView, GroupView, group_views, what_first
+from speccheck.report.red_line import red_line_drawing
 from speccheck.report.summary import Summary, summarise
 from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, verdict_words
 from speccheck.uses.check import Checked
@@ -33,8 +35,6 @@ _HEAT = {
 }
 """The facts whose limits stand beside the effective R, in words."""
 
-_NO_MOISTURE = MoistureOf()
-
 
 class AssemblyView(NamedTuple):
     """An assembly on the page."""
@@ -49,20 +49,20 @@ class AssemblyView(NamedTuple):
     heat_limits: tuple[str, ...]
     layers: Sequence[LayerRow]
     figures: Figures
+    moisture: MoistureView
     group: GroupView | None
 
 
-def html_page(checked: Checked, moisture: Mapping[str, MoistureOf] | None = None) -> str:
+def html_page(checked: Checked) -> str:
     """Return the report on one document as an HTML page.
 
     Args:
         checked: the document with its facts and findings.
-        moisture: by assembly, its moisture over the year; the page has no such part for an assembly without.
 
     Returns:
         the page, complete in itself; the same report gives the same bytes.
     """
-    return _template().render(_view(checked, moisture or {}))
+    return _template().render(_view(checked))
 
 
 @lru_cache(maxsize=1)
@@ -70,15 +70,12 @@ def _template() -> Template:
     return html_environment().get_template("page.html.j2")
 
 
-def _view(checked: Checked, moisture: Mapping[str, MoistureOf]) -> dict[str, Any]:
+def _view(checked: Checked) -> dict[str, Any]:
     summary = summarise(checked.findings)
     groups = group_views(summary)
     project = checked.loaded.document.project
     by_place = {group.place: group for group in groups if group.subject == "assembly"}
-    assemblies = [
-        _assembly(checked, name, by_place.get(name), moisture.get(name, _NO_MOISTURE))
-        for name in checked.loaded.document.assemblies
-    ]
+    assemblies = [_assembly(checked, name, by_place.get(name)) for name in checked.loaded.document.assemblies]
     return {
         "file": checked.loaded.name,
         "name": project.name or checked.loaded.name,
@@ -103,7 +100,8 @@ def _view(checked: Checked, moisture: Mapping[str, MoistureOf]) -> dict[str, Any
         "packs": checked.packs,
         "missing_editions": checked.missing_editions,
         "version": __version__,
-        "months": max((len(a.figures.lines) for a in assemblies), default=0),
+        "months": max((len(a.figures.lines.says) for a in assemblies if a.figures.lines), default=0),
+        "red_line": _red_line(checked),
         "holds": _holds(groups),
     }
 
@@ -136,7 +134,7 @@ def _or_not_shown(page: Any, name: str, kind: str = "text") -> str:
     return word(page[name].value, kind)
 
 
-def _assembly(checked: Checked, name: str, group: GroupView | None, moisture: MoistureOf) -> AssemblyView:
+def _assembly(checked: Checked, name: str, group: GroupView | None) -> AssemblyView:
     page = checked.surveyed.ledger.page("assembly", name)
     declared = checked.loaded.document.assemblies[name]
     id_ = f"a-{anchor(name)}"
@@ -150,7 +148,8 @@ def _assembly(checked: Checked, name: str, group: GroupView | None, moisture: Mo
         method=_or_not_shown(page, "effective_r_method"),
         heat_limits=tuple(_heat_limits(checked.findings, name)),
         layers=layer_rows(checked.surveyed, name),
-        figures=figures_of(checked, name, id_, moisture),
+        figures=figures_of(checked, name, id_),
+        moisture=moisture_of(checked.surveyed, name, f"{id_}-year"),
         group=group,
     )
 
@@ -166,6 +165,12 @@ def _heat_limits(findings: Sequence[Finding], assembly: str) -> list[str]:
             f"{_HEAT[limit.fact]}: {limit_words(limit, 'both')}; {margin_words(finding, 'both')} ({finding.rule})"
         )
     return found
+
+
+def _red_line(checked: Checked) -> tuple[Markup, str]:
+    """Return the drawing of the air barrier's line and the words that say what it shows."""
+    drawing = red_line_drawing(checked.surveyed)
+    return Markup(drawing.svg), drawing.description
 
 
 def _withheld(summary: Summary) -> list[tuple[str, list[str]]]:

@@ -21,14 +21,16 @@ class MonthRow(NamedTuple):
 class YearTable(NamedTuple):
     """Twelve months in the order of the calendar.
 
-    ``faces`` names the places, inside first; ``worst`` is the number of the face to look at first, ``path`` the path
-    the table follows, ``method`` how the indoor climate came about.
+    ``faces`` names the places, inside first, and ``places`` says of each in which layer of the path it lies (0 is the
+    innermost) and how deep in it, 0 its inner and 1 its outer face. ``worst`` is the number of the face to look at
+    first, ``path`` the path the table follows, ``method`` how the indoor climate came about.
     """
 
     assembly: str
     path: str
     method: str
     faces: tuple[str, ...]
+    places: tuple[tuple[int, float], ...]
     worst: int
     months: tuple[MonthRow, ...]
 
@@ -43,6 +45,7 @@ def year_table(name: str, balance: Balance, method: str, worst: int | None) -> Y
         path=balance.path.name,
         method=method,
         faces=tuple(place_words(balance, n) for n in shown),
+        places=tuple((places[n].layer, places[n].depth) for n in shown),
         worst=shown.index(worst) if worst is not None else _dampest(months, shown),
         months=tuple(_row(month, shown) for month in months),
     )

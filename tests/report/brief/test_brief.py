@@ -1,0 +1,92 @@
+"""The performance brief: figures that are those of the facts, gaps told as gaps, whole briefs as golden files."""
+
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from speccheck.judgement.wording import word
+from speccheck.report.brief import brief_of, brief_page, brief_text
+from speccheck.uses.check import Checked, check_file
+
+EXAMPLES = Path(__file__).parents[3] / "examples"
+DOCUMENTS = (
+    "studio/studio.yaml",
+    "studio/studio-mistakes.yaml",
+    "studio/studio-not-shown.yaml",
+    "ten-lines.yaml",
+    "ten-lines-mended.yaml",
+)
+DAY = date(2026, 1, 15)
+
+
+@pytest.fixture
+def example(monkeypatch: pytest.MonkeyPatch) -> Callable[[str], Checked]:
+    monkeypatch.chdir(EXAMPLES)
+    return lambda name: check_file(Path(name), (), DAY)
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_whole_briefs(
+    name: str, example: Callable[[str], Checked], snapshot: Callable[[str, str], None]
+) -> None:
+    snapshot(f"{Path(name).stem}.brief.md", brief_text(example(name)))
+
+
+def test_figures_are_those_of_the_facts(example: Callable[[str], Checked]) -> None:
+    result = example("studio/studio.yaml")
+    brief = brief_of(result)
+    for quality in brief.assemblies:
+        page = result.surveyed.ledger.page("assembly", quality.name)
+        assert quality.effective_r == word(page["effective_r"].value, "thermal-resistance")
+    assert brief.target == "at most 1.5 ACH50"
+    assert brief.lead == "the site carpenter"
+    open_ = [f for f in result.findings if f.level.value in ("warn", "refer", "ask") and not f.withheld]
+    assert brief.open_points == len(open_)
+
+
+def test_every_meeting_place_is_on_the_list(example: Callable[[str], Checked]) -> None:
+    result = example("studio/studio.yaml")
+    document = result.loaded.document
+    places = [seal.place for seal in brief_of(result).seals]
+    assert places == [*document.junctions, *document.openings, *document.penetrations]
+
+
+def test_what_is_not_shown_is_told_as_such(checked: Callable[..., Checked]) -> None:
+    text = """\
+speccheck: 1
+assemblies:
+  wall: {kind: wall, layers: [{material: osb, thickness: 11 mm}]}
+junctions:
+  corner: {kind: wall-wall, joins: [wall.ends]}
+"""
+    brief = brief_of(checked(text))
+    assert brief.target == "not shown"
+    assert brief.lead == "not shown"
+    assert brief.seals[0].air == ("not shown",)
+    assert brief.assemblies[0].air == "not shown"
+    assert brief.open_points > 0
+
+
+def test_checks_are_those_the_building_has_a_use_for(example: Callable[[str], Checked]) -> None:
+    def ids(name: str) -> set[str]:
+        brief = brief_of(example(name))
+        return {check.id for _, checks in brief.checks for check in checks} | {
+            brief.closing.id if brief.closing else ""
+        }
+
+    assert {"slab-moisture", "radon", "water", "adhesion", "wood-moisture"} <= ids("studio/studio.yaml")
+    assert not {"slab-moisture", "radon", "water", "adhesion", "spillage"} & ids("ten-lines.yaml")
+
+
+def test_a_slab_is_not_said_to_dry_outward(example: Callable[[str], Checked]) -> None:
+    slab = next(q for q in brief_of(example("studio/studio.yaml")).assemblies if q.name == "slab")
+    assert slab.why == "The ground is damp all year: its vapour is held off below. Meant to dry inward."
+
+
+def test_a_brief_approves_nothing(example: Callable[[str], Checked]) -> None:
+    for make in (brief_text, brief_page):
+        text = make(example("studio/studio.yaml"))
+        assert "Nothing here is an approval" in text
+        assert make(example("studio/studio.yaml")) == text
