@@ -22,7 +22,7 @@ class RedLine(NamedTuple):
     """The red line of a building.
 
     ``closed`` is None where it cannot be told. ``redundant`` says whether more than one line is closed; ``parts`` is
-    how many groups of assemblies there are that meet nowhere. Sides that no junction names are stops that are not shown.
+    how many groups of assemblies there are that meet nowhere. A side that no junction names is a stop not shown.
     """
 
     closed: bool | None

@@ -13,7 +13,8 @@ from typing import NamedTuple
 __all__ = ["Choice", "Meeting", "cheapest", "cost_of", "fully_joined"]
 
 _MOST_WORK = 30_000
-_MOST_TRIES = 2_000
+_MOST_STEPS = 200_000
+_LEAST_TRIES = 50
 _MOST_SWEEPS = 50
 
 Domains = Mapping[str, tuple[str, ...]]
@@ -89,7 +90,7 @@ def fully_joined(domains: Domains, meetings: Sequence[Meeting]) -> tuple[dict[st
     left = {thing: set(nodes) for thing, nodes in domains.items()}
     if not _narrow(left, here, list(domains)):
         return None, True
-    tries = [_MOST_TRIES]
+    tries = [max(_LEAST_TRIES, _MOST_STEPS // (len(domains) + len(meetings)))]
     answer = _search(left, here, tries)
     if answer is None:
         return None, tries[0] > 0

@@ -103,7 +103,8 @@ def test_one_question_for_one_kind_of_side_however_many_walls():
 
 def test_what_bounds_a_garage_or_a_neighbour_is_part_of_the_enclosure(facts_of):
     for outside in ("garage", "attic", "crawlspace", "neighbour", "ground"):
-        facts = facts_of(yaml.safe_load(f"""
+        facts = facts_of(
+            yaml.safe_load(f"""
             speccheck: 1
             assemblies:
               w:
@@ -112,6 +113,7 @@ def test_what_bounds_a_garage_or_a_neighbour_is_part_of_the_enclosure(facts_of):
                 layers: [{{id: b, material: plywood, thickness: 12 mm, controls: [air]}}]
             junctions:
               base: {{kind: wall-slab, joins: [w.base], air: [{{from: w.b, to: w.b, by: acrylic-tape}}]}}
-        """))
+        """)
+        )
         assert facts.value("project.sides_unshown") == ("w.top", "w.left", "w.right")
         assert facts["project.air_line_closed"].value is None

@@ -34,7 +34,9 @@ def test_a_means_that_does_not_hold_carries_nothing(by, material):
     assert one.unsuited == (f"{by} on x.{material}",)
 
 
-@pytest.mark.parametrize("word", ["batt", "mineral-wool", "loose-fill", "staples", "nails", "lap", "by-others"])
+@pytest.mark.parametrize(
+    "word", ["batt", "mineral-wool", "loose-fill", "staples", "nails", "lap", "by-others"]
+)
 def test_fibre_staples_and_a_bare_lap_are_no_seal(word):
     # WAC Table R402.4.1.1 and NBC 9.25.3.3, read
     one = joined([word], "plywood")
