@@ -192,6 +192,7 @@ class _Case:
         says = says or self.rule.says.get(level.value) or self.rule.says.get("warn") or self.rule.title
         gaps: tuple[Gap, ...] = ()
         if level is Level.ASK:
+            values = self._fetched(values, (says,))
             question = Wording(values, self.reader.kinds(self.rule), self.system).say(says)
             gaps = (Gap(self.subject.place, self.rule.id, question, self.subject.path),)
         return self._finding(level, strength, says, values, gaps=gaps)
@@ -214,6 +215,8 @@ class _Case:
         withheld: bool = False,
     ) -> Finding:
         rule, subject = self.rule, self.subject
+        do = rule.do if level in (Level.WARN, Level.REFER) else ()
+        values = self._fetched(values, (says, *do))
         words = Wording(values, self.reader.kinds(rule), self.system)
         names = self.reader.shown(rule)
         seen = [fact for name in names if (fact := subject.fact(name)) is not None]
@@ -228,7 +231,7 @@ class _Case:
             path=subject.path,
             reason=words.say(says),
             why=rule.why,
-            do=tuple(words.say(step) for step in rule.do) if level in (Level.WARN, Level.REFER) else (),
+            do=tuple(words.say(step) for step in do),
             sources=rule.sources,
             consequence=rule.consequence,
             confidence=rule.confidence,
@@ -240,6 +243,18 @@ class _Case:
             withheld=withheld,
             from_memory=rule.from_memory,
         )
+
+    def _fetched(self, values: Mapping[str, Any], sentences: Iterable[str]) -> Mapping[str, Any]:
+        """Return the values with those the sentences name that were left for later."""
+        missing = [name for text in sentences for name in self.reader.names_in(text) if name not in values]
+        if not missing:
+            return values
+        for name in missing:
+            self._absent((name,))
+        return {
+            **values,
+            **{name: self.subject.values[name] for name in missing if name in self.subject.values},
+        }
 
     def _measured(self, values: Mapping[str, Any]) -> Limit | None:
         rule = self.rule

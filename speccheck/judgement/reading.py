@@ -98,14 +98,18 @@ class Reader:
         return found
 
     def named(self, rule: Rule) -> tuple[str, ...]:
-        """Return every fact a rule names once it applies: in conditions, limit and sentences."""
+        """Return every fact the conditions and the limit of a rule name; what a sentence names is fetched with it."""
         found = self._named.get(rule.id)
         if found is None:
-            texts = (*rule.says.values(), *rule.do, *(band.says for band in rule.bands), rule.limit)
-            texts = (*texts, *(band.when for band in rule.bands), rule.measured_where)
+            texts = (rule.limit, *(band.when for band in rule.bands), rule.measured_where)
             names = {name for text in texts for name in _NAME.findall(text)} | set(self.shown(rule))
             found = self._named[rule.id] = tuple(sorted(name for name in names if name in VOCABULARY))
         return found
+
+    @staticmethod
+    def names_in(text: str) -> list[str]:
+        """Return the facts a sentence names."""
+        return [name for name in _NAME.findall(text) if name in VOCABULARY] if "{" in text else []
 
     def shown(self, rule: Rule) -> tuple[str, ...]:
         """Return the facts a finding of the rule rests on, in a fixed order."""
