@@ -82,6 +82,13 @@ def test_which_laps_over_which(upper, lower, kind):
 
 def test_hollows_that_want_blocking():
     # WAC Table R402.4.1.1, read: knee walls, garages, rim joists, shafts, tubs; trade page on joists over a garage, read.
-    for name in ("garage-to-house", "knee-wall", "rim-joist", "chimney-flue", "tub-on-exterior-wall", "parapet"):
+    for name in (
+        "garage-to-house",
+        "knee-wall",
+        "rim-joist",
+        "chimney-flue",
+        "tub-on-exterior-wall",
+        "parapet",
+    ):
         assert junction_kind(name).hollow
     assert not junction_kind("outside-corner").hollow
