@@ -13,6 +13,10 @@ __all__ = ["enter_periods"]
 
 _DIN = "DIN 4108-3:2018, annex A (read in textbook notes)"
 _NOT_ABSORBENT = ("insulation", "membranes", "metal-glass-plastic", "roof-covering")
+_FIBRES = ("cellulose", "wood-fibre", "hemp", "straw", "sheep-wool", "cotton")
+"""Insulations that do take up water; the standard names foam and mineral wool as those that do not."""
+_SHELLS = ("vinyl-siding", "metal-", "insulated-metal-panel", "glass-spandrel")
+_DENSE = ("concrete", "concrete-reinforced")
 _PANELS = ("osb", "plywood", "particleboard", "fibreboard", "mdf", "hardboard")
 _STOREY = 2.5
 _WINTER = 7_776_000.0
@@ -72,9 +76,19 @@ def _beside_nonabsorbent(balance: PeriodBalance, path: MoisturePath) -> bool | N
         return None
     place = balance.strips.places[balance.governing]
     pair = {place.layer, place.layer - 1} if place.depth == 0.0 and place.layer > 0 else {place.layer}
-    return any(
-        path.slices[n].group in _NOT_ABSORBENT or path.slices[n].material_id == "concrete" for n in pair
-    )
+    return any(_takes_no_water(path.slices[n]) for n in pair)
+
+
+def _takes_no_water(piece: Slice) -> bool:
+    name = _name(piece)
+    if name.startswith(_FIBRES):
+        return False
+    return piece.group in _NOT_ABSORBENT or name.startswith(_SHELLS) or name in _DENSE
+
+
+def _name(piece: Slice) -> str:
+    """Return the id of the material table, by whichever of its names the document calls it."""
+    return piece.material.id if piece.material else piece.material_id
 
 
 def _enter_wood(case: Case, balance: PeriodBalance, piece: Slice | None) -> None:
@@ -82,12 +96,12 @@ def _enter_wood(case: Case, balance: PeriodBalance, piece: Slice | None) -> None
         case.page.inapplicable("period_wood_gain", "no wood at the wettest plane")
         case.page.inapplicable("period_wood_kind", "no wood at the wettest plane")
         return
-    kind = "panel" if piece.material_id.startswith(_PANELS) else "wood"
+    kind = "panel" if _name(piece).startswith(_PANELS) else "wood"
     thickness, stated = piece.page["thickness"], piece.page["density"]
     table = piece.row.row.density if piece.row else None
     density = stated.value if isinstance(stated.value, float) else table.value if table else None
     facts = (*case.paths[0].facts, thickness, *((stated,) if stated.known else ()))
-    case.enter("period_wood_kind", kind, facts, "solid wood or a panel of wood", _DIN)
+    case.enter("period_wood_kind", kind, case.paths[0].facts, "solid wood or a panel of wood", _DIN)
     if density is None or not isinstance(thickness.value, float):
         case.page.unknown("period_wood_gain", *(thickness.missing or stated.missing))
         return
