@@ -185,6 +185,7 @@ class _Case:
     def _does_not_hold(self, values: Mapping[str, Any]) -> Finding:
         outcome, says = self.rule.when_not, ""
         for band, expression in self.reader.bands(self.rule):
+            values = self._having(values, expression.names)
             if expression.evaluate(values) is True:
                 outcome, says = band.outcome, band.says
                 break
@@ -246,7 +247,11 @@ class _Case:
 
     def _fetched(self, values: Mapping[str, Any], sentences: Iterable[str]) -> Mapping[str, Any]:
         """Return the values with those the sentences name that were left for later."""
-        missing = [name for text in sentences for name in self.reader.names_in(text) if name not in values]
+        return self._having(values, [name for text in sentences for name in self.reader.names_in(text)])
+
+    def _having(self, values: Mapping[str, Any], names: Iterable[str]) -> Mapping[str, Any]:
+        """Return the values with those among ``names`` that were left for later."""
+        missing = [name for name in names if name not in values and name in VOCABULARY]
         if not missing:
             return values
         for name in missing:

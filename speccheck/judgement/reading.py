@@ -98,10 +98,10 @@ class Reader:
         return found
 
     def named(self, rule: Rule) -> tuple[str, ...]:
-        """Return every fact the conditions and the limit of a rule name; what a sentence names is fetched with it."""
+        """Return every fact a rule needs once it applies; what bands and sentences name is fetched with them."""
         found = self._named.get(rule.id)
         if found is None:
-            texts = (rule.limit, *(band.when for band in rule.bands), rule.measured_where)
+            texts = (rule.limit, rule.measured_where)
             names = {name for text in texts for name in _NAME.findall(text)} | set(self.shown(rule))
             found = self._named[rule.id] = tuple(sorted(name for name in names if name in VOCABULARY))
         return found
