@@ -78,10 +78,19 @@ def figures_of(checked: Checked, assembly: str, id_: str) -> Figures:
     winter = winter_profile(surveyed, assembly)
     if isinstance(winter, NoLines):
         return Figures(section, None, (), winter.reason, winter.questions)
-    told = [("winter mean", winter), *month_lines(surveyed, assembly)]
+    told = [("winter mean", winter), *_months(surveyed, assembly)]
     says = [(when, lines_words(layers, when, lines)) for when, lines in told]
     lines = _figure(draw_lines(layers, kind, assembly, f"{id_}-lines", told), says)
     return Figures(section, lines, _faces(layers, winter), "", ())
+
+
+def _months(surveyed: Surveyed, assembly: str) -> list[tuple[str, SectionLines]]:
+    """Return the lines of each month by its name; that of the month with most water is marked."""
+    months = month_lines(surveyed, assembly)
+    if not months:
+        return []
+    governing = surveyed.ledger.page("assembly", assembly)["moisture_peak_month"].value
+    return [(f"{month} (most water)" if month == governing else month, lines) for month, lines in months]
 
 
 def _figure(drawing: Drawing, says: Sequence[tuple[str, str]] = ()) -> Figure:

@@ -89,7 +89,7 @@ def _name(fact: Fact) -> str:
 
 
 def methods(surveyed: Surveyed) -> list[Method]:
-    """Return how each computed figure that has a published method is worked out, each once."""
+    """Return how each computed figure is worked out that has a published method, each method once."""
     found: dict[tuple[str, str], str] = {}
     for fact in _computed(surveyed):
         key = (fact.method, fact.source)
@@ -98,8 +98,10 @@ def methods(surveyed: Surveyed) -> list[Method]:
 
 
 def _computed(surveyed: Surveyed) -> Iterator[Fact]:
+    """Yield the computed facts a rule or this page has asked for; the rest is not worked out for a list of methods."""
     return (
         fact
-        for fact in surveyed.facts()
+        for page in surveyed.ledger
+        for fact in page.facts.values()
         if fact.origin is Origin.COMPUTED and fact.method and fact.source and fact.value is not None
     )
