@@ -9,6 +9,7 @@ from speccheck.quantity.spelling import Signature, fold, signature
 __all__ = [
     "CONVENTIONS",
     "DELTA_AIR",
+    "INCH",
     "PERM",
     "PERM_23C",
     "UNITS",

@@ -8,7 +8,17 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
-__all__ = ["MaterialFile", "Provenance", "Ranged", "SourcesFile", "TablePart", "json_schema"]
+__all__ = [
+    "Id",
+    "MaterialFile",
+    "NotNegative",
+    "Positive",
+    "Provenance",
+    "Ranged",
+    "SourcesFile",
+    "TablePart",
+    "json_schema",
+]
 
 Id = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$")]
 Positive = Annotated[float, Field(gt=0, allow_inf_nan=False)]
