@@ -70,9 +70,9 @@ def enter_year(case: Case) -> tuple[Gap, ...] | None:
         case.enter(
             name, value, facts, method if value is not None else "nothing condenses, or it does not dry", _ISO
         )
-    _enter_plane(case, balances[0], facts)
     shown = worst.year.peak.interface if worst.year.peak else None
     case.page.table = year_table(case.page.place, worst, year.method, shown)
+    _enter_plane(case, balances[0], facts)
     return None
 
 
@@ -88,13 +88,13 @@ def _enter_plane(case: Case, balance: Balance, facts: tuple[Fact, ...]) -> None:
     humidity = min(dampest.humidities[face], 1.0)
     case.enter("plane_rh_max", humidity, facts, "dampest month at the inner face of the plane", _ISO)
     case.enter("plane_rh_month", MONTHS[dampest.month - 1], facts, "the month of it", _ISO)
-    wood = equilibrium_moisture_content(dampest.temperatures[face], humidity)
-    group = balance.path.slices[plane].group
+    # only wood is asked: what other planes would take on is no fact, and may lie outside the handbook's range
+    wooden = balance.path.slices[plane].group == "wood"
     case.enter(
         "plane_wood_moisture",
-        wood if group == "wood" else None,
+        equilibrium_moisture_content(dampest.temperatures[face], humidity) if wooden else None,
         facts,
-        "equilibrium with the air there" if group == "wood" else "the plane is not of wood",
+        "equilibrium with the air there" if wooden else "the plane is not of wood",
         "Wood Handbook, FPL-GTR-190, equation 4-5 (read)",
     )
 
