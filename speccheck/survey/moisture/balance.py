@@ -9,7 +9,16 @@ from speccheck.physics.moisture_year import MoistureYear
 from speccheck.physics.monthly_balance import MonthlyClimate, monthly_balance
 from speccheck.survey.moisture.path import MoisturePath, curves_of
 
-__all__ = ["MONTHS", "Balance", "balance_of", "bounds_of", "place_words", "worse_of", "worse_verdict"]
+__all__ = [
+    "MONTHS",
+    "Balance",
+    "balance_of",
+    "balances_of",
+    "bounds_of",
+    "place_words",
+    "worse_of",
+    "worse_verdict",
+]
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
@@ -45,6 +54,25 @@ def balance_of(path: MoisturePath, films: tuple[float, float], climate: MonthlyC
     return Balance(
         path, section, strips_of(section), monthly_balance(section, climate), settled=True, curved=False
     )
+
+
+def balances_of(
+    paths: Sequence[MoisturePath], films: tuple[float, float], climate: MonthlyClimate
+) -> list[Balance]:
+    """Return the balance of each path, that through the insulation first.
+
+    The path through the framing follows its curves only where by its usual cups it is the worse one: following them
+    costs ten times as much, and a path that is not the worse is not shown.
+    """
+    first = balance_of(paths[0], films, climate)
+    found = [first]
+    for path in paths[1:]:
+        section = path.section(films)
+        plain = Balance(
+            path, section, strips_of(section), monthly_balance(section, climate), settled=True, curved=False
+        )
+        found.append(balance_of(path, films, climate) if plain.rank > first.rank else plain)
+    return found
 
 
 def bounds_of(

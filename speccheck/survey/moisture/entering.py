@@ -14,6 +14,7 @@ from speccheck.survey.moisture.balance import (
     MONTHS,
     Balance,
     balance_of,
+    balances_of,
     bounds_of,
     place_words,
     worse_of,
@@ -34,7 +35,7 @@ _ISO = "ISO 13788:2012, 6, monthly balance (from memory)"
 _SURFACE_SOURCE = "ISO 13788:2012, 5 (read in textbook notes)"
 MOULD_FILM = 0.25
 """Inside surface resistance of the mould check [m²·K/W]: the film behind furniture and in corners."""
-_NEAR = 1.0 / 1024.0
+_NEAR = 1.0 / 256.0
 _MOST_R = 20.0
 
 
@@ -51,7 +52,7 @@ def enter_year(case: Case) -> tuple[Gap, ...] | None:
     year = _year(case)
     if not isinstance(year, Year):
         return year
-    balances = [balance_of(path, case.films, year.climate) for path in case.paths]
+    balances = balances_of(case.paths, case.films, year.climate)
     worst = worse_of(balances)
     facts = _rests_on(case, year)
     method = f"monthly balance through the {worst.path.name}; indoors by {year.method}"
@@ -184,7 +185,7 @@ def enter_limits(case: Case) -> tuple[Gap, ...] | None:
     def at(humidity: float) -> str:
         return worse_verdict(sections, indoor_at(year, humidity))
 
-    method = "bisection on the winter humidity indoors, usual cups, the worse of the paths, to 0.1 %"
+    method = "bisection on the winter humidity indoors, usual cups, the worse of the paths, to 0.4 %"
     dry = _turns(lambda rh: at(rh) == "none")
     drying = _turns(lambda rh: at(rh) != "accumulates")
     case.enter("humidity_without_condensation", dry, facts, method, _ISO)
@@ -224,7 +225,7 @@ def _resistance_to_add(
     if wet(_MOST_R):
         return None
     low, high = 0.0, _MOST_R
-    while high - low > 0.01:
+    while high - low > 0.05:
         middle = (low + high) / 2.0
         low, high = (middle, high) if wet(middle) else (low, middle)
     return high
