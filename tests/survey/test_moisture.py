@@ -249,6 +249,7 @@ class TestRooms:
         facts = moist(section_document(WALL, {"temperature": "21 °C", "humidity": "50 %"}), 35.0, 5000.0)
         assert facts["wall.moisture_verdict"].known
         assert facts["wall.frsi_required"].inapplicable  # never colder outside than inside
+        assert facts["wall.frsi_required"].method == "no month is colder outdoors than the rooms"
 
     def test_no_place_asks_for_it(self, facts_of, section_document):
         document = section_document(WALL)

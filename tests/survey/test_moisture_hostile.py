@@ -269,6 +269,13 @@ class TestAbsurdRooms:
         sound(facts)
         balanced(year_table(facts))
 
+    def test_rooms_as_warm_as_outdoors_to_the_last_digit(self, moist, section_document):
+        # the factor divides by the difference of the two
+        for temperature in ("20 °C", "20.000000000000004 °C", "2e-309 °C"):
+            facts = moist(section_document(WALL, {"temperature": temperature, "humidity": "0 %"}), 0.0, 1.0)
+            sound(facts)
+        assert facts["wall.frsi_required"].inapplicable
+
 
 MATERIALS = (
     "mineral-wool-batt", "xps", "cellulose-dense-pack", "plywood", "gypsum-board", "clay-brick", "polyethylene-film",

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from math import isfinite
 
 from speccheck.physics.drying import drying_potential
 from speccheck.physics.heat import temperature_factor
@@ -131,8 +132,13 @@ def enter_surface(case: Case) -> tuple[Gap, ...] | None:
         return year
     governs = surface_year(year.climate).governs
     factor = governs.factor if governs else None
+    if factor is not None and not isfinite(factor):
+        # rooms and weather differ by less than a number can tell: no surface is asked to be warmer than either
+        governs, factor = None, None
     facts = year.facts
     method = f"80 % relative humidity at the surface; indoors by {year.method}"
+    if factor is None:
+        method = "no month is colder outdoors than the rooms"
     case.enter("frsi_required", factor, facts, method, _SURFACE_SOURCE)
     case.enter(
         "frsi_required_month", MONTHS[governs.month - 1] if governs else None, facts, method, _SURFACE_SOURCE
