@@ -9,6 +9,7 @@ from itertools import pairwise
 
 import pytest
 
+from speccheck.physics.psychrometrics import saturation_pressure, vapour_pressure
 from speccheck.survey import Origin
 
 MONTHS = (
@@ -205,8 +206,6 @@ class TestRooms:
 
     def test_daily_mean_by_hand(self, moist, section_document, year_table):
         # One film-less reading: at the inner face of the lining the pressure is that of the room.
-        from speccheck.physics.psychrometrics import saturation_pressure
-
         table = year_table(moist(section_document(WALL, {})))
         january = table.months[0]
         room = january.humidity[0] * saturation_pressure(january.temperature[0])
@@ -233,8 +232,6 @@ class TestRooms:
 
     def test_a_set_point_is_never_drier_than_outdoors(self, moist, section_document, year_table):
         # 20 °C at 30 % is 701 Pa; outdoors July has 1485 Pa: nothing takes moisture out of the room.
-        from speccheck.physics.psychrometrics import saturation_pressure, vapour_pressure
-
         table = year_table(moist(section_document(WALL, {"temperature": "20 °C", "humidity": "30 %"})))
         winter, july = table.months[0], table.months[6]
         assert winter.humidity[0] * saturation_pressure(winter.temperature[0]) == pytest.approx(
@@ -338,6 +335,22 @@ class TestYearTable:
         wetted, dried = sum(max(0.0, s) for s in steps), sum(max(0.0, -s) for s in steps)
         assert wetted > 0.0
         assert wetted - dried == pytest.approx(facts.value("wall.moisture_residual"), abs=1e-12)
+
+    def test_a_winter_without_end_at_two_planes_by_hand(self, moist, section_document, year_table):
+        # -10 °C and 200 Pa all year: what flows in over 0.6 m less what flows out over 5 m stays, at both planes together.
+        indoor = {"temperature": "20 °C", "humidity": "60 %"}
+        facts = moist(section_document(TWO_PLANES, indoor), -10.0, 200.0)
+        inner, outer = (20 - 30 * before / 4.37 for before in (0.13 + 3.05, 0.13 + 4.15))
+        inward = 2e-10 * (0.60 * saturation_pressure(20.0) - saturation_pressure(inner)) / 0.6
+        outward = 2e-10 * (saturation_pressure(outer) - 200.0) / 5.0
+        kept = (inward - outward) * 365 * 86400
+        assert facts.value("wall.moisture_residual") == pytest.approx(kept, rel=1e-6)
+        assert facts.value("wall.moisture_verdict") == "accumulates"
+        # the year ends in September; the peak is that of the wetter plane alone
+        september = year_table(facts).months[8].water
+        assert sum(1 for mass in september if mass > 0.01) == 2
+        assert facts.value("wall.moisture_peak") == pytest.approx(max(september), rel=1e-9)
+        assert max(september) < 0.99 * kept
 
 
 class TestPlane:

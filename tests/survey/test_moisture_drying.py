@@ -52,6 +52,16 @@ class TestDryingByHand:
         assert facts.value("wall.drying_net") == pytest.approx(net, rel=1e-6)
         assert facts.value("wall.drying_net") <= inward + outward
 
+    def test_a_closed_air_layer_counts_a_centimetre(self, moist, section_document):
+        # ISO 13788:2012, 4.4 (memory): 0.01 m of still air, whatever its depth
+        document = section_document(THREE, SET_POINT)
+        gap = {"id": "gap", "material": "air-cavity", "thickness": "40 mm", "ventilation": "none"}
+        document["assemblies"]["wall"]["layers"].insert(1, gap)
+        facts = moist(document)
+        before = 0.13 + 0.05 + facts.value("wall.gap.resistance") + 2.0
+        wet = saturation_at(before, before + 0.1 + 0.04)
+        assert facts.value("wall.drying_inward") == pytest.approx(summed(wet, INSIDE, 0.31), rel=1e-6)
+
     def test_it_dries_by_wet_cups(self, moist, section_document):
         document = section_document(THREE, SET_POINT)
         board = document["assemblies"]["wall"]["layers"][2]
