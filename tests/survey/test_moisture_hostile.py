@@ -331,7 +331,7 @@ WEATHER = st.tuples(
 class TestAnySection:
     """Whatever is declared, each moisture fact is a finite value, or says why there is none."""
 
-    @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+    @settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
     @given(stacks(), ROOMS, WEATHER, FRAMINGS, st.sampled_from(["wall", "roof", "ceiling", "floor"]))
     def test_each_fact_is_finite_or_says_why_not(
         self, moist, section_document, year_table, layers, rooms, weather, framing, kind
