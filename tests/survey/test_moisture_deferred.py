@@ -2,6 +2,7 @@
 
 import json
 from collections import Counter
+from pkgutil import resolve_name
 
 import pytest
 from typer.testing import CliRunner
@@ -11,7 +12,13 @@ from speccheck.judgement.judge import judge
 from speccheck.judgement.library import load_pack
 from speccheck.survey import survey
 from speccheck.survey.ledger import Page
-from speccheck.survey.moisture import MOISTURE_FACTS, entering
+from speccheck.survey.moisture import MOISTURE_FACTS
+
+
+def of(room):
+    """Return the name of what enters the facts of a room."""
+    return f"speccheck.survey.moisture.{room}.enter_{room}"
+
 
 ROOMS = ("year", "bounds", "surface", "drying", "limits", "periods", "summer")
 
@@ -42,7 +49,7 @@ def tripwire(monkeypatch):
         raise EnteredError
 
     for room in ROOMS:
-        monkeypatch.setattr(entering, f"enter_{room}", trip)
+        monkeypatch.setattr(of(room), trip)
 
 
 @pytest.fixture
@@ -125,7 +132,7 @@ class TestAskedFor:
             return enter
 
         for room in ROOMS:
-            monkeypatch.setattr(entering, f"enter_{room}", counting(room, getattr(entering, f"enter_{room}")))
+            monkeypatch.setattr(of(room), counting(room, resolve_name(of(room))))
         found = surveyed()
         list(found.facts())
         list(found.facts())
@@ -156,7 +163,7 @@ class TestAskedFor:
             tried["year"] += 1
             raise ZeroDivisionError("division by zero")
 
-        monkeypatch.setattr(entering, "enter_year", fail)
+        monkeypatch.setattr(of("year"), fail)
         found = surveyed()
         found.settle()
         page = found.ledger.page("assembly", "wall")

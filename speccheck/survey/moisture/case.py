@@ -11,7 +11,10 @@ from speccheck.survey.moisture.path import MoisturePath, paths_of
 from speccheck.survey.section import Section
 from speccheck.tables.construction import films
 
-__all__ = ["Case", "case_of"]
+__all__ = ["MONTHLY_BALANCE", "Case", "case_of"]
+
+MONTHLY_BALANCE = "ISO 13788:2012, 6, monthly balance (from memory)"
+"""The source of what rests on the monthly balance."""
 
 
 class Case(NamedTuple):
@@ -29,6 +32,10 @@ class Case(NamedTuple):
     def inputs(self) -> tuple[Fact, ...]:
         """Every fact the paths rest on."""
         return tuple(dict.fromkeys(fact for path in self.paths for fact in path.facts))
+
+    def rests_on(self, facts: Sequence[Fact]) -> tuple[Fact, ...]:
+        """Return the facts of the paths, and more of them."""
+        return (*self.inputs, *facts)
 
     def enter(
         self, name: str, value: FactValue | None, facts: Sequence[Fact], method: str, source: str

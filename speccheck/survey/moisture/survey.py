@@ -1,6 +1,7 @@
 """The moisture facts of an assembly, left for when a rule or a report asks: a plain check pays for none of them."""
 
 from collections.abc import Callable, Sequence
+from importlib import import_module
 from typing import Any
 
 from speccheck.document.assembly import Assembly
@@ -82,14 +83,14 @@ def _with_the_assembly(page: Page, layer: Page) -> Callable[[], None]:
 def _entering(given: tuple[Any, ...], names: Sequence[str], room: str) -> Callable[[], None]:
     def enter() -> None:
         # the rooms and the physics behind them are loaded when the first of these facts is asked for
-        from speccheck.survey.moisture import entering
         from speccheck.survey.moisture.case import case_of
 
+        work = getattr(import_module(f"speccheck.survey.moisture.{room}"), f"enter_{room}")
         case = case_of(*given)
         paths = () if room in _WITHOUT_PATHS else case.paths
         missing = tuple(dict.fromkeys(gap for path in paths for gap in path.missing))
         if not missing:
-            missing = _tried(case, names, getattr(entering, f"enter_{room}"))
+            missing = _tried(case, names, work)
         for name in names:
             if name not in case.page:
                 if missing:

@@ -1,0 +1,28 @@
+"""Entering what the verdict would be by either cup throughout, and whether it rests on a cup or a curve."""
+
+from speccheck.survey.fact import Gap
+from speccheck.survey.moisture.balance import balance_of, bounds_of, worse_of
+from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
+from speccheck.survey.moisture.climate import Year, year_of
+from speccheck.survey.moisture.path import curves_of
+
+__all__ = ["enter_bounds"]
+
+
+def enter_bounds(case: Case) -> tuple[Gap, ...] | None:
+    """Enter what the verdict would be by dry cup and by wet cup throughout, and whether it rests on either."""
+    year = year_of(case.climate, case.project)
+    if not isinstance(year, Year):
+        return year
+    facts = case.rests_on(year.facts)
+    dry, wet = bounds_of(case.paths, case.films, year.climate)
+    case.enter("moisture_by_dry_cup", dry, facts, "every layer by its dry cup", MONTHLY_BALANCE)
+    case.enter("moisture_by_wet_cup", wet, facts, "every layer by its wet cup", MONTHLY_BALANCE)
+    case.enter(
+        "moisture_rests_on_cup", dry != wet, facts, "the verdicts by the two cups differ", MONTHLY_BALANCE
+    )
+    followed = worse_of([balance_of(path, case.films, year.climate) for path in case.paths]).year.verdict
+    rests = any(curves_of(path) for path in case.paths) and followed != dry
+    words = "a layer that opens with humidity changes the verdict its dry cup would give"
+    case.enter("moisture_rests_on_variable_layer", rests, facts, words, MONTHLY_BALANCE)
+    return None
