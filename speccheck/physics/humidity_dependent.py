@@ -1,10 +1,12 @@
 """Layers whose permeance follows their own humidity: the sd that agrees with the line it makes, by damped steps."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from typing import TypeVar
 
 from speccheck.physics._bounds import positive
-from speccheck.physics.moisture_section import MoistureSection, Profile, Strips, profile_of, strips_of
+from speccheck.physics.followed_section import FollowedSection, HumidityCurve
+from speccheck.physics.moisture_section import MoistureSection, Profile, Strips
 from speccheck.physics.moisture_year import (
     MONTH_SECONDS,
     TRACE,
@@ -12,9 +14,10 @@ from speccheck.physics.moisture_year import (
     MoistureYear,
     run_year,
 )
-from speccheck.physics.monthly_balance import MonthlyClimate, month_of
+from speccheck.physics.monthly_balance import MonthlyClimate, month_of_spell
 from speccheck.physics.taut_string import VapourLine, line_under
 from speccheck.physics.vapour import permeance_at, sd_of
+from speccheck.physics.wet_spell import WetSpell, through_spell
 
 __all__ = [
     "MOST_ROUNDS",
@@ -24,12 +27,10 @@ __all__ = [
     "SteadyState",
     "VariableYear",
     "curve_bounds",
+    "followed_year",
     "steady_state",
     "variable_year",
 ]
-
-HumidityCurve = Sequence[tuple[float, float]]
-"""(relative humidity [-], permeance [kg/(m²·s·Pa)]) in rising order of humidity; the permeance may fall as well."""
 
 TOLERANCE = 1.0e-4
 """How closely the humidity a layer is reckoned with must meet the one its line gives it [-], 0.01 % (ours)."""
@@ -40,7 +41,7 @@ MOST_ROUNDS = 200
 _FIRST_STEP, _SHORTEST_STEP = 0.7, 1.0e-3
 _FIRST_GUESS = 0.5
 
-_Run = Callable[[Strips, Profile], tuple[Sequence[float], object]]
+_Found = TypeVar("_Found", VapourLine, WetSpell)
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,15 +161,11 @@ def steady_state(
     Source: ISO 13788:2012 takes constant properties, memory; curve at the layer's mean humidity, common
     practice, no source.
     """
-
-    def run(strips: Strips, profile: Profile) -> tuple[Sequence[float], VapourLine]:
-        line = line_under(strips.positions, profile.ceiling)
-        return line.pressures, line
-
-    search = _Search(section, curves, tolerance, most_rounds)
-    climate = (inside_temperature, outside_temperature, inside_pressure, outside_pressure)
-    strips, profile, line = search.settle(climate, run)
-    assert isinstance(line, VapourLine)
+    followed = FollowedSection(section, curves)
+    profile = followed.profile(inside_temperature, outside_temperature, inside_pressure, outside_pressure)
+    search = _Search(followed, profile, positive("tolerance", tolerance), _rounds(most_rounds))
+    line = search.settle(lambda positions: line_under(positions, profile.ceiling))
+    strips = followed.strips_at(search.humidity)
     return SteadyState(strips, profile, line, search.states(), search.rounds, search.converged)
 
 
@@ -217,21 +214,57 @@ def variable_year(
     Source: ISO 13788:2012, clause 6, for the year, memory; curve at the layer's mean humidity, common practice,
     no source.
     """
+    followed = FollowedSection(section, curves)
+    return followed_year(followed, climate, trial_month, trace, tolerance, most_rounds)
+
+
+def followed_year(
+    followed: FollowedSection,
+    climate: MonthlyClimate,
+    trial_month: int = 10,
+    trace: float = TRACE,
+    tolerance: float = TOLERANCE,
+    most_rounds: int = MOST_ROUNDS,
+) -> VariableYear:
+    """Return `variable_year` of a section made ready once for many years, as a search over climates wants it.
+
+    Args:
+        followed: the section and its curves.
+        climate: both climates by month.
+        trial_month: month at which the search for the starting month begins, 1 to 12.
+        trace: mass below which an interface counts as dry [kg/m²].
+        tolerance: gap between assumed and found humidity at which the search ends [-], above 0.
+        most_rounds: most rounds for one month, at least 1.
+
+    Returns:
+        the year, and for each month the state of the layers and whether it converged.
+
+    Raises:
+        ValueError: when an argument lies outside its range.
+
+    Example:
+        >>> from speccheck.physics.moisture_section import MoistureLayer
+        >>> section = MoistureSection((MoistureLayer(0.0, 0.0), MoistureLayer(4.0, 0.2)), 0.13, 0.04)
+        >>> climate = MonthlyClimate((20.0,) * 12, (1200.0,) * 12, (0.0,) * 12, (500.0,) * 12)
+        >>> followed_year(FollowedSection(section, {0: [(0.5, 60e-12)]}), climate).settled
+        True
+
+    Source: ISO 13788:2012, clause 6, for the year, memory.
+    """
+    positive("tolerance", tolerance)
+    _rounds(most_rounds)
     notes: dict[int, tuple[tuple[LayerState, ...], bool]] = {}
 
     def run_month(number: int, water: tuple[float, ...]) -> MoistureMonth:
-        def run(strips: Strips, profile: Profile) -> tuple[Sequence[float], MoistureMonth]:
-            month = month_of(number, strips, profile, water, MONTH_SECONDS[number - 1])
-            return month.pressures, month
-
-        search = _Search(section, curves, tolerance, most_rounds)
-        _, _, month = search.settle(_climate(climate, number), run)
-        assert isinstance(month, MoistureMonth)
+        profile = followed.profile(*_climate(climate, number))
+        seconds = MONTH_SECONDS[number - 1]
+        search = _Search(followed, profile, tolerance, most_rounds)
+        spell = search.settle(lambda positions: through_spell(positions, profile.ceiling, water, seconds))
         # A month may be tried dry before it is run wet: the run that counts is the last one.
         notes[number] = search.states(), search.converged
-        return month
+        return month_of_spell(number, profile, water, spell)
 
-    year = run_year(run_month, len(strips_of(section).positions), trial_month, trace)
+    year = run_year(run_month, len(followed.strips.positions), trial_month, trace)
     found = [notes[month.month] for month in year.months]
     return VariableYear(year, tuple([states for states, _ in found]), tuple([done for _, done in found]))
 
@@ -240,61 +273,47 @@ class _Search:
     """The damped search for humidities that agree with the line they make."""
 
     def __init__(
-        self,
-        section: MoistureSection,
-        curves: Mapping[int, HumidityCurve],
-        tolerance: float,
-        most_rounds: int,
+        self, followed: FollowedSection, profile: Profile, tolerance: float, most_rounds: int
     ) -> None:
-        for layer, curve in curves.items():
-            if not 0 <= layer < len(section.layers):
-                raise ValueError(f"there is no layer {layer} for a curve")
-            _check(curve)
-        if most_rounds < 1:
-            raise ValueError(f"there must be at least one round, not {most_rounds}")
-        self.section, self.curves = section, curves
-        self.tolerance, self.most_rounds = positive("tolerance", tolerance), most_rounds
-        self.humidity = dict.fromkeys(curves, _FIRST_GUESS)
-        self.gap = dict.fromkeys(curves, 0.0)
-        self.step = dict.fromkeys(curves, _FIRST_STEP)
+        self.followed, self.saturation = followed, profile.saturation
+        self.tolerance, self.most_rounds = tolerance, most_rounds
+        self.humidity = dict.fromkeys(followed.layers, _FIRST_GUESS)
+        self.gap = dict.fromkeys(followed.layers, 0.0)
+        self.step = dict.fromkeys(followed.layers, _FIRST_STEP)
         self.rounds, self.converged = 0, False
 
-    def settle(self, climate: tuple[float, float, float, float], run: _Run) -> tuple[Strips, Profile, object]:
+    def settle(self, run: Callable[[Sequence[float]], _Found]) -> _Found:
         """Run until every layer's humidity agrees with its line, or the rounds are spent."""
         while True:
-            strips = strips_of(self._section())
-            profile = profile_of(strips, *climate)
-            pressures, result = run(strips, profile)
+            found = run(self.followed.positions(self.humidity))
             self.rounds += 1
-            gaps = {layer: self._found(layer, strips, profile, pressures) for layer in self.curves}
-            self.converged = all(abs(gap) <= self.tolerance for gap in gaps.values())
+            gaps = {layer: self._gap(layer, found.pressures) for layer in self.humidity}
+            self.converged = max(map(abs, gaps.values()), default=0.0) <= self.tolerance
             if self.converged or self.rounds >= self.most_rounds:
                 self.gap = gaps
-                return strips, profile, result
+                return found
             self._move(gaps)
 
     def states(self) -> tuple[LayerState, ...]:
         """Return where each layer ended."""
         return tuple(
             [
-                LayerState(layer, self.humidity[layer], self.gap[layer], self._sd(layer))
-                for layer in sorted(self.curves)
+                LayerState(
+                    layer,
+                    self.humidity[layer],
+                    self.gap[layer],
+                    self.followed.sd(layer, self.humidity[layer]),
+                )
+                for layer in sorted(self.humidity)
             ]
         )
 
-    def _sd(self, layer: int) -> float:
-        return sd_of(permeance_at(self.curves[layer], self.humidity[layer]))
-
-    def _section(self) -> MoistureSection:
-        layers = [
-            replace(one, sd=self._sd(layer)) if layer in self.curves else one
-            for layer, one in enumerate(self.section.layers)
-        ]
-        return replace(self.section, layers=tuple(layers))
-
-    def _found(self, layer: int, strips: Strips, profile: Profile, pressures: Sequence[float]) -> float:
-        faces = [min(1.0, pressures[face] / profile.saturation[face]) for face in strips.faces(layer)]
-        return sum(faces) / 2.0 - self.humidity[layer]
+    def _gap(self, layer: int, pressures: Sequence[float]) -> float:
+        """Return by how much the line gives a layer another humidity [-] than it is reckoned with."""
+        faces, saturation = self.followed.faces[layer], self.saturation
+        return (
+            sum([min(1.0, pressures[face] / saturation[face]) for face in faces]) / 2.0 - self.humidity[layer]
+        )
 
     def _move(self, gaps: Mapping[int, float]) -> None:
         for layer, gap in gaps.items():
@@ -304,6 +323,12 @@ class _Search:
                 self.step[layer] = min(1.0, self.step[layer] * 1.2)
             self.humidity[layer] += self.step[layer] * gap
             self.gap[layer] = gap
+
+
+def _rounds(most: int) -> int:
+    if most < 1:
+        raise ValueError(f"there must be at least one round, not {most}")
+    return most
 
 
 def _check(curve: HumidityCurve) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 from speccheck.physics._bounds import not_negative, positive
-from speccheck.physics.psychrometrics import saturation_pressure
+from speccheck.physics.psychrometrics import saturation_pressures
 from speccheck.physics.taut_string import at_a_surface, positions_of
 
 __all__ = [
@@ -106,6 +106,13 @@ class Profile:
     saturation: tuple[float, ...]
     ceiling: tuple[float, ...]
 
+    def between(self, inside_pressure: float, outside_pressure: float) -> "Profile":
+        """Return the profile at the same temperatures between other vapour pressures [Pa], not negative."""
+        ceiling = list(self.ceiling)
+        ceiling[0] = not_negative("indoor vapour pressure", inside_pressure)
+        ceiling[-1] = not_negative("outdoor vapour pressure", outside_pressure)
+        return Profile(self.temperatures, self.saturation, tuple(ceiling))
+
 
 def strips_of(section: MoistureSection, counts: Sequence[int] | None = None) -> Strips:
     """Return a section cut into strips of equal thermal resistance.
@@ -182,7 +189,7 @@ def profile_of(
     """
     reach = outside_temperature - inside_temperature
     temperatures = [inside_temperature + reach * share for share in strips.coolness]
-    saturation = tuple([saturation_pressure(temperature) for temperature in temperatures])
+    saturation = saturation_pressures(temperatures)
     ceiling = [
         math.inf if free else pressure for free, pressure in zip(strips.at_surface, saturation, strict=True)
     ]

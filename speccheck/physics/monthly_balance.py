@@ -19,7 +19,7 @@ from speccheck.physics.moisture_year import (
     MoistureYear,
     run_year,
 )
-from speccheck.physics.wet_spell import through_spell
+from speccheck.physics.wet_spell import WetSpell, through_spell
 
 __all__ = [
     "LongRun",
@@ -27,6 +27,7 @@ __all__ = [
     "drying_time",
     "long_run",
     "month_of",
+    "month_of_spell",
     "monthly_balance",
     "profiles_of",
 ]
@@ -127,7 +128,31 @@ def month_of(
 
     Source: ISO 13788:2012, clause 6, memory.
     """
-    spell = through_spell(strips.positions, profile.ceiling, water, seconds)
+    return month_of_spell(
+        number, profile, water, through_spell(strips.positions, profile.ceiling, water, seconds)
+    )
+
+
+def month_of_spell(number: int, profile: Profile, water: tuple[float, ...], spell: WetSpell) -> MoistureMonth:
+    """Return one month of a section from the spell that its weather is.
+
+    Args:
+        number: month, 1 is January.
+        profile: temperatures and saturation in that month.
+        water: water at each interface when the month begins [kg/m²].
+        spell: what the month does to the water.
+
+    Returns:
+        the month.
+
+    Example:
+        >>> profile = Profile((20.0, 0.0), (2337.0, 610.5), (1168.0, 500.0))
+        >>> spell = through_spell([0.0, 1.0], profile.ceiling, [0.0, 0.0], 86400.0)
+        >>> month_of_spell(1, profile, (0.0, 0.0), spell).pressures
+        (1168.0, 500.0)
+
+    Source: ISO 13788:2012, clause 6, memory.
+    """
     return MoistureMonth(
         month=number,
         temperatures=profile.temperatures,
