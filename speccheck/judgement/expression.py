@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 __all__ = ["Expression", "ExpressionError", "NotEvaluated", "ValueType", "compile"]
 
 MOST_ELEMENTS = 1000
+MOST_TOLD = 256
+"""How many answers a condition remembers; what it meets after these is worked out each time."""
 _RESULTS = {ValueType.number: float, ValueType.text: str, ValueType.truth: bool}
 # A truth that stands alone, as every third condition does, leaves a runtime nothing to work out.
 _ALONE: dict[str, Program] = {"b0": lambda taken: taken["b0"], "!b0": lambda taken: not taken["b0"]}
@@ -56,7 +58,6 @@ class Expression:
     _inputs: tuple[tuple[str, str, Callable[[object], object]], ...] = field(repr=False, compare=False)
     _keys: tuple[tuple[str, str], ...] = field(repr=False, compare=False)
     _program: Program = field(repr=False, compare=False)
-
     def evaluate(self, values: Mapping[str, object]) -> float | str | bool | NotEvaluated:
         """Evaluate the expression on values by dotted name.
 
@@ -152,6 +153,9 @@ def compile(  # noqa: A001  # the verb of the language; callers read `expression
         spelling = spell(tree)
         chosen = runtime or chosen_runtime()
         runs = _ALONE.get(spelling.text) or program(spelling.text, chosen)
+        kinds = {kind for _, kind in spelling.short.values()}
+        if result is ValueType.truth and kinds <= {"number", "text", "truth"} and spelling.text not in _ALONE:
+            runs = _remembering(runs)
     except ValueError as problem:
         raise ExpressionError(str(problem), tree.at, source) from problem
     return Expression(
@@ -162,6 +166,26 @@ def compile(  # noqa: A001  # the verb of the language; callers read `expression
         _keys=tuple(dict.fromkeys(_keys_read(tree))),
         _program=runs,
     )
+
+
+def _remembering(runs: Program) -> Program:
+    """Return a condition that does not work out again what it was asked before.
+
+    The same few words come back at every layer of every document. Only truths are kept: to them 0.0 and -0.0, which
+    are one key, are the same.
+    """
+    told: dict[tuple[object, ...], object] = {}
+
+    def run(taken: dict[str, object]) -> object:
+        met = tuple(taken.values())
+        if met in told:
+            return told[met]
+        answer = runs(taken)
+        if len(told) < MOST_TOLD:
+            told[met] = answer
+        return answer
+
+    return run
 
 
 def _keys_read(node: Node, over: str = "") -> list[tuple[str, str]]:
