@@ -19,8 +19,8 @@ _BOUNDS = (
     "moisture_by_dry_cup", "moisture_by_wet_cup", "moisture_rests_on_cup", "moisture_rests_on_variable_layer",
 )  # fmt: skip
 _SURFACE = ("frsi", "frsi_required", "frsi_required_month", "frsi_margin")
-_DRYING = ("drying_inward", "drying_outward", "drying_net")
-_LAYER_DRYING = ("drying_inward", "drying_outward")
+_LAYER_DRYING = ("drying_inward", "drying_outward", "drying_moved", "drying_net")
+_DRYING = (*_LAYER_DRYING, "drying_months")
 _LIMITS = ("humidity_without_condensation", "humidity_drying_in_year", "outboard_r_to_add")
 _PERIODS = (
     "period_condensed", "period_evaporable", "period_dries", "period_reserve", "period_place",
