@@ -140,6 +140,17 @@ assembly.moisture_peak | area-mass | Most water that condenses at one place by t
 assembly.moisture_residual | area-mass | Water left after twelve months of the monthly balance.
 assembly.plane_rh_max | fraction | Monthly mean humidity at the inner face of the condensing plane, dampest month.
 assembly.plane_wood_moisture | fraction | Moisture content wood there takes on in that month, by mass.
+assembly.plane_moisture_limit | fraction | Moisture content that the wood at the condensing plane bears, by the material table.
+assembly.plane_damp_months | number | Months in which the condensing plane is at 80 % humidity or more while at 5 to 40 °C.
+assembly.plane_damp_run | number | Most of those months in a row.
+assembly.sheathing_rh_max | fraction | Monthly mean humidity at the inner face of the wooden sheathing, away from framing, dampest month.
+assembly.sheathing_wood_moisture | fraction | Most moisture content wood there takes on in any month, by mass.
+assembly.sheathing_moisture_limit | fraction | Moisture content that the sheathing bears, by the material table.
+assembly.sheathing_moisture_margin | fraction | sheathing_moisture_limit less sheathing_wood_moisture.
+assembly.framing_rh_max | fraction | Monthly mean humidity at the outer face of wooden framing, dampest month.
+assembly.framing_wood_moisture | fraction | Most moisture content the framing takes on there in any month, by mass.
+assembly.framing_moisture_limit | fraction | Moisture content that the framing bears, by the material table.
+assembly.framing_moisture_margin | fraction | framing_moisture_limit less framing_wood_moisture.
 assembly.frsi | fraction | Temperature factor of the plain section by the inside film of the mould check, 0.25 m²·K/W.
 assembly.frsi_required | fraction | Temperature factor the governing month asks of the inside surface, 80 % humidity there.
 assembly.frsi_margin | number | frsi less frsi_required.
@@ -260,6 +271,8 @@ assembly.moisture_path | text | Path that governs: insulation or framing.
 assembly.moisture_by_dry_cup | text | Verdict with every layer by its dry cup.
 assembly.moisture_by_wet_cup | text | Verdict with every layer by its wet cup.
 assembly.plane_rh_month | text | Month of plane_rh_max.
+assembly.sheathing_rh_month | text | Month of sheathing_rh_max.
+assembly.framing_rh_month | text | Month of framing_rh_max.
 assembly.frsi_required_month | text | Month that governs the inside surface.
 assembly.period_place | text | Wettest plane of the period balance.
 assembly.period_wood_kind | text | wood or panel, at the wettest plane.
