@@ -2,14 +2,15 @@
 
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from contextvars import ContextVar
 from functools import lru_cache
 
 from speccheck.judgement.pack import Pack, PackError
 
 __all__ = ["admit", "faults_of", "within_an_example"]
 
-_running: list[bool] = []
-"""Holds something while an example runs: an example is itself a run of the street, and tries no pack."""
+_running = ContextVar("_running", default=False)
+"""Whether an example runs: an example is itself a run of the street, and tries no pack."""
 
 
 def admit(packs: Sequence[Pack]) -> None:
@@ -22,7 +23,7 @@ def admit(packs: Sequence[Pack]) -> None:
         PackError: when an example comes out otherwise than it says; with file, line and column of each.
     """
     fresh = [pack for pack in packs if pack.read_from is not None]
-    if not fresh or _running:
+    if not fresh or _running.get():
         return
     faults = {pack.id: found for pack in fresh if (found := faults_of(pack))}
     if faults:
@@ -32,11 +33,11 @@ def admit(packs: Sequence[Pack]) -> None:
 @contextmanager
 def within_an_example() -> Iterator[None]:
     """Try no pack meanwhile."""
-    _running.append(True)
+    before = _running.set(True)
     try:
         yield
     finally:
-        _running.pop()
+        _running.reset(before)
 
 
 @lru_cache(maxsize=64)
