@@ -19,7 +19,9 @@ from speccheck.quantity.field import (
     Transmittance,
 )
 
-__all__ = ["CONTROLS", "KINDS", "Assembly", "Control", "Framing", "Layer", "StatedResult", "name_layers"]
+__all__ = [
+    "CONTROLS", "KINDS", "Assembly", "Control", "Framing", "Layer", "SlabEdge", "StatedResult", "name_layers",
+]  # fmt: skip
 
 Control = Literal["water", "air", "vapour", "thermal"]
 CONTROLS: tuple[str, ...] = Control.__args__  # type: ignore[attr-defined]
@@ -71,6 +73,11 @@ class Layer(Stated):
     sealed: tuple[Literal["laps", "edges", "penetrations"], ...] = Field(
         (), description="Where this layer is sealed to be air-tight."
     )
+    surface: Literal["smooth", "rough", "damp"] | None = Field(
+        None,
+        description="Face to which tapes, gaskets and sealants are applied: smooth and dry, rough (struck off, "
+        "sawn, the textured side of a panel), or damp (wet, or concrete younger than four weeks).",
+    )
     interrupted_by: tuple[
         Literal["fasteners", "girts", "ledgers", "shelf-angles", "furring", "framing"], ...
     ] = Field((), description="What passes through this insulation.")
@@ -92,6 +99,19 @@ class StatedResult(Entry):
     )
 
 
+class SlabEdge(Entry):
+    """Insulation at the edge of a slab, which a section through its middle does not show."""
+
+    insulation: ThermalResistance | None = Field(
+        None, description="Resistance of the insulation at the edge; R-0 says: none.", examples=["R-10"]
+    )
+    depth: Length | None = Field(
+        None,
+        description="How far it runs from the top of the slab: down, or down and then in or out below it.",
+        examples=["24 in"],
+    )
+
+
 class Assembly(Entry):
     """A wall, roof, ceiling, floor or slab."""
 
@@ -107,6 +127,7 @@ class Assembly(Entry):
     sides: tuple[Identifier, ...] | None = Field(
         None, description="Its edges, where the usual ones do not fit."
     )
+    edge: SlabEdge | None = Field(None, description="Of a slab: the insulation at its edge.")
     area: Area | None = None
     space_ventilated: StrictBool | None = Field(
         None, description="Of an attic or crawlspace outside it: is that space open to outdoor air?"

@@ -53,6 +53,7 @@ _PARTED = {
     "place": 'write it as place: {zip: "04101"} or place: {zone: 6A}',
     "indoor": "write it as indoor: {temperature: 21 °C, humidity: 35 %}",
     "layers": "write it as {material: osb, thickness: 11 mm}",
+    "edge": "write it as edge: {insulation: R-10, depth: 24 in}",
     "framing": "write it as framing: {spacing: 16 in, fraction: 0.23}",
 }
 

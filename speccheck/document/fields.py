@@ -14,10 +14,10 @@ _ALIKE = 0.65
 
 # What people write for a key of ours; the spelling is folded as in `_folded`.
 _OTHER_NAMES: dict[str, str | tuple[str, ...]] = {
-    "r": "thermal-resistance",
-    "r-value": "thermal-resistance",
-    "rsi": "thermal-resistance",
-    "resistance": "thermal-resistance",
+    "r": ("thermal-resistance", "insulation"),
+    "r-value": ("thermal-resistance", "insulation"),
+    "rsi": ("thermal-resistance", "insulation"),
+    "resistance": ("thermal-resistance", "insulation"),
     "u": "u-factor",
     "u-value": "u-factor",
     "k": "conductivity",

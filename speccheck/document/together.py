@@ -6,6 +6,7 @@ The walk runs over the plain data, not the models, so that no fault elsewhere in
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+from speccheck.document.assembly import KINDS
 from speccheck.document.fault_words import shown
 from speccheck.document.plain import entries, items, mapping, text
 from speccheck.document.problem import Path, Problem
@@ -25,6 +26,7 @@ def together_problems(source: Source, names: Names) -> Iterator[Problem]:
     yield from _place_problems(source, mapping(mapping(source.data.get("project")).get("place")))
     yield from _shared_names(source, names)
     for name, assembly in entries(source.data.get("assemblies")):
+        yield from _edge_problems(source, name, assembly)
         yield from _same_ids(source, name, items(assembly.get("layers")), names.assemblies[name])
         for index, layer in enumerate(items(assembly.get("layers"))):
             path = ("assemblies", name, "layers", index)
@@ -74,6 +76,18 @@ def _shared_names(source: Source, names: Names) -> Iterator[Problem]:
                 expected = "a name of its own for each, as connections name them"
                 yield source.problem((part, name), what, expected, "rename one of the two", at_key=True)
             taken.setdefault(name, noun)
+
+
+def _edge_problems(source: Source, name: str, assembly: Mapping[str, Any]) -> Iterator[Problem]:
+    kind = text(assembly.get("kind"))
+    if _stated(assembly, "edge") and kind in KINDS and kind != "slab":
+        yield source.problem(
+            ("assemblies", name, "edge"),
+            f"{shown(name)} is a {kind}, and only a slab has an `edge`",
+            "`edge` in an assembly of kind slab",
+            "take `edge` out, or move it to the slab",
+            at_key=True,
+        )
 
 
 def _same_ids(source: Source, assembly: str, layers: Sequence[Any], ids: Sequence[str]) -> Iterator[Problem]:

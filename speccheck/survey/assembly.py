@@ -20,6 +20,7 @@ from speccheck.survey.ledger import Ledger, Page
 from speccheck.survey.moisture import survey_moisture
 from speccheck.survey.plane import survey_plane
 from speccheck.survey.section import Section, section
+from speccheck.survey.slab_edge import survey_slab_edge
 from speccheck.survey.vapour import survey_vapour
 
 __all__ = ["SurveyedAssembly", "survey_assembly"]
@@ -74,6 +75,7 @@ def survey_assembly(
     survey_contents(page, assembly, parts)
     survey_cover(slices)
     survey_contact(page, slices)
+    survey_slab_edge(page, name, assembly)
     _enter_beyond(page, name, assembly)
     survey_moisture(page, assembly, parts, climate, project)
     return SurveyedAssembly(name, page, parts)

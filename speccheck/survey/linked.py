@@ -73,7 +73,8 @@ def control_layers(document: Document, built: Sequence[SurveyedAssembly], contro
 def _end(assembly: str, piece: Slice, control: str) -> End:
     family = piece.material.id if piece.material is not None else None
     leaky = control == "air" and piece.page["air_impermeable"].value is False
-    return End(f"{assembly}.{piece.id}", family, leaky)
+    surface = piece.layer.surface if piece.layer is not None else None
+    return End(f"{assembly}.{piece.id}", family, leaky, surface)
 
 
 def linked(document: Document, control: str, layers: Control) -> list[Linked]:

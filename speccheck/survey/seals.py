@@ -9,16 +9,31 @@ from speccheck.tables.construction_rows import SealingMeans
 
 __all__ = ["End", "Seal", "all_of", "means_known", "seal"]
 
+# Rows of the sealing table for a face that is not smooth and dry.
+_FACES = {
+    ("concrete", "rough"): "concrete-rough",
+    ("concrete", "damp"): "concrete-damp",
+    ("osb", "rough"): "osb-rough-side",
+    # rated as they come, which is rough
+    ("brick-or-block", "rough"): "brick-or-block",
+    ("plaster-or-render", "rough"): "plaster-or-render",
+}
+
 _DOES_NOT_SUIT = ("poor", "incompatible")
 _WANTS_AID = ("primer", "clamp")
 
 
 class End(NamedTuple):
-    """What a connection ends at: a node, the material there (None where it is not shown), and whether air passes it."""
+    """What a connection ends at.
+
+    A node, the material there (None where it is not shown), whether air passes it, and how its face is said to be:
+    smooth, rough or damp (None where nothing is said; it then counts as smooth and dry).
+    """
 
     node: str
     material: str | None = None
     leaky: bool = False
+    surface: str | None = None
 
 
 class Seal(NamedTuple):
@@ -53,10 +68,12 @@ def seal(by: Sequence[str], ends: Sequence[End]) -> Seal:
     Example:
         >>> seal(["acrylic-tape"], [End("wall.film", "polyethylene-film"), End("slab.top", "concrete")]).unaided
         ('acrylic-tape on slab.top wants a primer',)
+        >>> seal(["acrylic-tape"], [End("slab.top", "concrete", surface="damp")]).unsuited
+        ('acrylic-tape on slab.top (damp)',)
         >>> seal(["staples"], [End("wall.film", "polyethylene-film")]).carries
         False
     """
-    found = _judged(tuple(by), tuple((end.node, end.material) for end in ends))
+    found = _judged(tuple(by), tuple((end.node, end.material, end.surface) for end in ends))
     leaky = tuple(dict.fromkeys(end.node for end in ends if end.leaky))
     return found._replace(carries=found.carries and not leaky, leaky=leaky)
 
@@ -68,7 +85,7 @@ def all_of(seals: Iterable[Seal], name: str) -> tuple[str, ...]:
 
 # most connections of a building repeat a few
 @lru_cache(maxsize=4096)
-def _judged(by: tuple[str, ...], ends: tuple[tuple[str, str | None], ...]) -> Seal:
+def _judged(by: tuple[str, ...], ends: tuple[tuple[str, str | None, str | None], ...]) -> Seal:
     aids = {sealing_aid(word) for word in by}
     no_seal = tuple(word for word in by if _is_none(word))
     means = [word for word in by if word not in no_seal and (sealing_aid(word) is None or _means(word))]
@@ -83,11 +100,22 @@ def _judged(by: tuple[str, ...], ends: tuple[tuple[str, str | None], ...]) -> Se
     )
 
 
-def _at_end(means: Sequence[str], aids: set[str | None], node: str, material: str | None) -> Seal:
-    """Judge the means at one end; one that suits is enough, and one that harms counts whatever the others do."""
+def _substrate(material: str | None, surface: str | None) -> str | None:
+    """Return the row of the sealing table for a face; one the table does not rate where it has no such row."""
     substrate = substrate_of(material) if material is not None else None
+    if substrate is None or surface in (None, "smooth"):
+        return substrate
+    return _FACES.get((substrate, surface), f"{substrate}, {surface}")
+
+
+def _at_end(
+    means: Sequence[str], aids: set[str | None], node: str, material: str | None, surface: str | None
+) -> Seal:
+    """Judge the means at one end; one that suits is enough, and one that harms counts whatever the others do."""
+    substrate = _substrate(material, surface)
     if substrate is None or not means:
         return Seal(carries=True)
+    node = node if surface in (None, "smooth") else f"{node} ({surface})"
     ratings = {word: known.ratings.get(substrate) for word in means if (known := _means(word)) is not None}
     unknown = len(ratings) < len(means)
     suited = unknown or any(rating not in _DOES_NOT_SUIT for rating in ratings.values())

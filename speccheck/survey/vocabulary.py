@@ -91,6 +91,8 @@ assembly.framing_spacing | length | Framing, centre to centre.
 assembly.framing_fraction | fraction | Share of the area that is framing.
 assembly.cavity_r | thermal-resistance | Nominal resistance of the insulation between the framing.
 assembly.continuous_r | thermal-resistance | Resistance of all insulation not cut by framing.
+assembly.slab_edge_r | thermal-resistance | Resistance of the insulation shown at the edge of a slab.
+assembly.slab_edge_depth | length | How far that insulation runs from the top of the slab.
 assembly.continuous_r_outboard | thermal-resistance | Resistance of the insulation not cut by framing, outboard of the framed layer or the condensing plane.
 assembly.insulation_r | thermal-resistance | Sum of nominal resistances of all insulation layers.
 assembly.foam_outboard_r | thermal-resistance | Part of continuous_r_outboard that is foam plastic.
@@ -386,6 +388,7 @@ assembly.air_barrier_connected | Is the air barrier of the assembly joined at ea
 assembly.junctions_shown | Is any junction declared that this assembly takes part in?
 assembly.responsive_retarder | Is the inside retarder one whose permeance rises with humidity (wet cup above 1 perm by declaration or table)?
 assembly.continuous_interrupted | Is insulation counted as continuous crossed by more than fasteners?
+assembly.slab_edge_shown | Does the document say what insulation lies at the edge of the slab?
 assembly.cavity_full | Is there insulation between the framing?
 assembly.all_insulation_outboard | Does all insulation lie outboard of the first air-tight layer, with none between the framing?
 assembly.moisture_settled | Did the layers that follow their humidity settle in every month?

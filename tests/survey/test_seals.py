@@ -64,6 +64,33 @@ def test_what_the_table_does_not_rate_needs_the_makers_word():
     assert joined(["site-made-goo"], "osb").carries
 
 
+@pytest.mark.parametrize(
+    ("by", "surface", "field", "words"),
+    [
+        # Sealing table, common practice: acrylic neither on damp nor on rough concrete; a gasket does not follow a
+        # rough face; a sealant bead fills it.
+        ("acrylic-tape", "damp", "unsuited", "acrylic-tape on slab.top (damp)"),
+        ("acrylic-tape", "rough", "unsuited", "acrylic-tape on slab.top (rough)"),
+        ("closed-cell-foam-sill-seal", "rough", "unsuited", "closed-cell-foam-sill-seal on slab.top (rough)"),
+        ("butyl-tape", "rough", "unaided", "butyl-tape on slab.top (rough) wants a primer"),
+        ("butyl-tape", "smooth", "unaided", "butyl-tape on slab.top wants a primer"),
+    ],
+)
+def test_the_face_of_concrete_counts(by, surface, field, words):
+    one = seal([by], [End("slab.top", "concrete", surface=surface)])
+    assert getattr(one, field) == (words,)
+    assert one.carries is (field != "unsuited")
+
+
+def test_a_face_the_table_does_not_rate_needs_the_makers_word():
+    damp = seal(["acrylic-tape"], [End("w.ply", "plywood", surface="damp")])
+    assert damp.unrated == ("acrylic-tape on w.ply (damp)",)
+    assert seal(["acrylic-tape"], [End("w.osb", "osb", surface="rough")]).unaided
+    assert joined(["acrylic-tape"], "osb").unaided == ()
+    brick = [seal(["acrylic-tape"], [End("w.b", "clay-brick", surface=s)]).carries for s in (None, "rough")]
+    assert brick == [False, False]  # brick is rated as it comes
+
+
 def test_a_leaky_end_carries_nothing():
     one = seal(["acrylic-tape"], [End("w.felt", "asphalt-felt", leaky=True), End("w.ply", "plywood")])
     assert not one.carries

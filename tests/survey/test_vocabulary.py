@@ -61,6 +61,10 @@ assemblies:
       - {id: mystery, product: sheet}
       - {id: fill, material: glass-fibre-batt, thickness: 3.5 in, thermal-resistance: R-13, framed: true}
       - {id: sheathing, material: gypsum-sheathing-glass-mat, thickness: 12.7 mm}
+  slab:
+    kind: slab
+    edge: {insulation: R-10, depth: 4 ft}
+    layers: [{id: concrete, material: concrete, thickness: 100 mm, surface: rough}]
 junctions:
   corner:
     kind: wall-wall

@@ -1,0 +1,36 @@
+"""The insulation at the edge of a slab: what is shown of it, and what is still to be asked."""
+
+from speccheck.document.assembly import Assembly
+from speccheck.survey.fact import Gap
+from speccheck.survey.ledger import Page
+
+__all__ = ["survey_slab_edge"]
+
+_NUMBERS = ("slab_edge_r", "slab_edge_depth")
+
+
+def survey_slab_edge(page: Page, name: str, assembly: Assembly) -> None:
+    """Enter the insulation at the edge of an assembly that is a slab; ``name`` is its id in the document."""
+    if assembly.kind != "slab":
+        for fact in ("slab_edge_shown", *_NUMBERS):
+            page.inapplicable(fact, "no slab")
+        return
+    edge = assembly.edge
+    page.declare("slab_edge_shown", edge is not None)
+    if edge is None:
+        for fact in _NUMBERS:
+            page.inapplicable(fact, "no insulation is shown at the edge of the slab")
+        return
+    path = ("assemblies", name, "edge")
+    if edge.insulation is not None:
+        page.declare("slab_edge_r", edge.insulation.value)
+    else:
+        question = f"What is the thermal resistance of the insulation at the edge of {name}?"
+        page.unknown("slab_edge_r", Gap(name, "resistance of the edge insulation", question, path))
+    if edge.depth is not None:
+        page.declare("slab_edge_depth", edge.depth.value)
+    elif edge.insulation is not None and edge.insulation.value == 0:
+        page.inapplicable("slab_edge_depth", "no insulation lies at the edge of the slab")
+    else:
+        question = f"How far does the insulation at the edge of {name} run from the top of the slab?"
+        page.unknown("slab_edge_depth", Gap(name, "depth of the edge insulation", question, path))
