@@ -10,9 +10,10 @@ from speccheck.judgement.cautions import cautions_for
 from speccheck.judgement.finding import SEVERITIES, Finding, Limit
 from speccheck.quantity import CONVENTIONS
 from speccheck.report.formats import Format, Manner, Run
+from speccheck.report.good_for import good_for
 from speccheck.report.summary import Question, summarise, worst
 from speccheck.report.wording import DEFERRAL
-from speccheck.survey import Fact
+from speccheck.survey import Fact, Surveyed
 from speccheck.survey.vocabulary import VOCABULARY
 from speccheck.uses.baseline import Against
 from speccheck.uses.check import Checked
@@ -72,7 +73,7 @@ def plain_document(checked: Checked, *, facts: bool = False) -> dict[str, Any]:
         "counts": summary.counts,
         "packs": [{"id": pack.id, "edition": pack.edition, "title": pack.title} for pack in checked.packs],
         "editions-not-held": list(checked.missing_editions),
-        "findings": [_finding(finding) for finding in summary.findings],
+        "findings": [_finding(finding, checked.surveyed) for finding in summary.findings],
         "questions": [_question(question) for question in summary.questions],
         "assumed": list(summary.assumed),
         "cautions": cautions_for(checked.surveyed),
@@ -124,7 +125,7 @@ def _value(value: Any) -> Any:
     return list(value) if isinstance(value, tuple) else value
 
 
-def _finding(finding: Finding) -> dict[str, Any]:
+def _finding(finding: Finding, surveyed: Surveyed) -> dict[str, Any]:
     return {
         "rule": finding.rule,
         "pack": finding.pack,
@@ -140,6 +141,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "reason": finding.reason,
         "measured": None if finding.measured is None else _limit(finding.measured),
         "observed": {name: _value(value) for name, value in finding.observed},
+        "good-for": _good_for(finding, surveyed),
         "consequence": finding.consequence,
         "confidence": finding.confidence,
         "why": finding.why,
@@ -152,6 +154,19 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "withheld": finding.withheld,
         "waiver": finding.waiver or None,
     }
+
+
+def _good_for(finding: Finding, surveyed: Surveyed) -> dict[str, Any] | None:
+    limits = good_for(surveyed, finding)
+    if limits is None:
+        return None
+    figures = {
+        "humidity-without-condensation": limits.dry,
+        "humidity-drying-in-year": limits.drying,
+        "critical-indoor-humidity": limits.plane,
+        "outboard-resistance-to-add": limits.more_outboard,
+    }
+    return {name: None if value is None else _number(value) for name, value in figures.items()}
 
 
 def _limit(limit: Limit) -> dict[str, Any]:

@@ -31,6 +31,24 @@ class LimitForm(_Form):
     )
 
 
+class GoodForForm(_Form):
+    """The winter humidity indoors at which the verdicts on an assembly turn; null where one is not known."""
+
+    humidity_without_condensation: float | None = Field(
+        description="Up to this humidity [1] nothing condenses by diffusion in any month."
+    )
+    humidity_drying_in_year: float | None = Field(
+        description="Up to this humidity [1] what condenses dries within the year."
+    )
+    critical_indoor_humidity: float | None = Field(
+        description="Above this humidity [1] room air meets its dew point at the condensing plane, at the winter mean."
+    )
+    outboard_resistance_to_add: float | None = Field(
+        description="Resistance [m²·K/W], open to vapour, that added outboard ends condensation; null where none is "
+        "needed or none helps."
+    )
+
+
 class FindingForm(_Form):
     """One rule at one place. Rule and place together identify it from run to run."""
 
@@ -48,6 +66,9 @@ class FindingForm(_Form):
     reason: str
     measured: LimitForm | None
     observed: dict[str, Value]
+    good_for: GoodForForm | None = Field(
+        description="Only of findings that rest on the monthly balance or on the condensing plane."
+    )
     consequence: Literal["durability", "energy", "health", "paperwork"]
     confidence: Literal["high", "medium", "low"]
     why: str

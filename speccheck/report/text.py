@@ -7,6 +7,7 @@ from speccheck.judgement.finding import Finding, Level
 from speccheck.quantity import CONVENTIONS
 from speccheck.report.digest import Digest
 from speccheck.report.formats import Format, Manner, Run
+from speccheck.report.good_for import good_for, good_for_line
 from speccheck.report.layout import Sheet
 from speccheck.report.summary import Group, Question, Summary, summarise
 from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, verdict_words
@@ -70,7 +71,7 @@ def _group(sheet: Sheet, checked: Checked, group: Group, system: str, told: set[
         return
     sheet.heading(_title(checked, group, system))
     for finding in findings:
-        _finding(sheet, finding, system, told)
+        _finding(sheet, checked, finding, system, told)
     for finding in waived:
         sheet.wrap(f"{finding.title}. {finding.waiver}", 2, f"{LABELS['waived']}  ")
     _year(sheet, checked, group, system)
@@ -106,7 +107,7 @@ def _title(checked: Checked, group: Group, system: str) -> str:
     return f"{group.place} ({kind}{r})"
 
 
-def _finding(sheet: Sheet, finding: Finding, system: str, told: set[str]) -> None:
+def _finding(sheet: Sheet, checked: Checked, finding: Finding, system: str, told: set[str]) -> None:
     label = LABELS[finding.severity]
     at = "" if finding.place.partition(".")[0] == finding.place else f" [{finding.place}]"
     sheet.wrap(f"{finding.title}{at}", 2, f"{label:<8} ")
@@ -115,6 +116,9 @@ def _finding(sheet: Sheet, finding: Finding, system: str, told: set[str]) -> Non
     if finding.measured is not None and finding.level is not Level.ASK:
         limit = limit_words(finding.measured, system)
         sheet.wrap(f"{limit[0].upper()}{limit[1:]}; {margin_words(finding, system)}.", inner)
+    limits = good_for(checked.surveyed, finding)
+    if limits is not None:
+        sheet.wrap(f"{good_for_line(limits, system)}.", inner, "Good for: ")
     _advice(sheet, finding, told, inner)
     where = f"{finding.file}:{finding.line}:{finding.column}" if finding.line else finding.file
     stake = f"{finding.consequence}, {finding.confidence} confidence"

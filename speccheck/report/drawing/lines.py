@@ -88,7 +88,12 @@ def _beside(point: tuple[float, float], start: tuple[float, float], end: tuple[f
 
 
 def draw_lines(
-    layers: Sequence[DrawnLayer], kind: str, name: str, id_: str, told: Sequence[tuple[str, SectionLines]]
+    layers: Sequence[DrawnLayer],
+    kind: str,
+    name: str,
+    id_: str,
+    told: Sequence[tuple[str, SectionLines]],
+    opens: int = 0,
 ) -> Drawing:
     """Return the lines through an assembly, those of several seasons or months one over the other.
 
@@ -101,6 +106,7 @@ def draw_lines(
         name: what reports call it.
         id_: name of the drawing, unique in its page.
         told: season or month in words, such as ``winter mean``, and its lines; at least one.
+        opens: number of the season or month that is shown first, from 0; the words speak of it.
     """
     laid = lay_out(layers, kind)
     canvas = Canvas(WIDTH, id_)
@@ -112,11 +118,12 @@ def draw_lines(
         _lines(temperature, vapour, lines)
         canvas.close_group()
     for plot in (temperature, vapour):
-        _plane(plot, told[0][1])
+        _plane(plot, told[opens][1])
     draw_tags(canvas, layers, laid)
     bottom = _captions(temperature, vapour, laid)
-    title = f"{name}: temperature and vapour pressure, {told[0][0]}{' and by month' if len(told) > 1 else ''}"
-    words = lines_words(layers, *told[0])
+    when, shown = told[opens]
+    title = f"{name}: temperature and vapour pressure, {'month by month' if len(told) > 1 else when}"
+    words = lines_words(layers, when, shown)
     return Drawing(canvas.finish(bottom, title, words), title, words)
 
 

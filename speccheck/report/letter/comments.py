@@ -9,8 +9,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from speccheck.judgement.finding import Finding, Level
+from speccheck.report.good_for import good_for, good_for_line
 from speccheck.report.summary import Question, Summary, summarise
 from speccheck.report.wording import limit_words, margin_words
+from speccheck.survey import Surveyed
 from speccheck.uses.check import Checked
 
 __all__ = ["Comment", "CommentGroup", "Letter", "letter_of"]
@@ -70,9 +72,9 @@ def letter_of(checked: Checked) -> Letter:
     project = checked.loaded.document.project
     packs = [f"{pack.title} ({pack.edition})" for pack in checked.packs if pack.id.startswith(_CODES)]
     drafts = (
-        list(_outside(summary, subjects)),
+        list(_outside(summary, subjects, checked.surveyed)),
         list(_not_shown(summary, checked.findings, subjects)),
-        list(_referred(summary, subjects)),
+        list(_referred(summary, subjects, checked.surveyed)),
     )
     return Letter(
         project=project.name or "",
@@ -95,7 +97,7 @@ def _numbered(drafts: Sequence[Sequence[Comment]]) -> Iterator[CommentGroup]:
             yield CommentGroup(title, about, tuple(found))
 
 
-def _outside(summary: Summary, subjects: Mapping[str, str]) -> Iterator[Comment]:
+def _outside(summary: Summary, subjects: Mapping[str, str], surveyed: Surveyed) -> Iterator[Comment]:
     found = [f for f in summary.findings if f.level is Level.WARN]
     order = list(summary.counts)
     for finding in sorted(found, key=lambda f: (order.index(f.severity), not _of_code(f))):
@@ -103,6 +105,7 @@ def _outside(summary: Summary, subjects: Mapping[str, str]) -> Iterator[Comment]
         if finding.measured is not None:
             limit = limit_words(finding.measured, "both")
             says += f" {limit[0].upper()}{limit[1:]}; {_stopped(margin_words(finding, 'both'))}"
+        says += _good_for(finding, surveyed)
         status = "correction" if _of_code(finding) and finding.strength == "outside" else "note"
         yield Comment(0, _where(finding.place, subjects), status, says, finding.do, _basis([finding]))
 
@@ -131,11 +134,17 @@ def _needed_for(question: Question, waiting: Sequence[Finding]) -> str:
     return f"{wanted}Needed for: {'; '.join(titles[:3])}{more}."
 
 
-def _referred(summary: Summary, subjects: Mapping[str, str]) -> Iterator[Comment]:
+def _referred(summary: Summary, subjects: Mapping[str, str], surveyed: Surveyed) -> Iterator[Comment]:
     for finding in summary.findings:
         if finding.level is Level.REFER:
-            says = f"{_stopped(finding.title)} {_stopped(finding.reason)}"
+            says = f"{_stopped(finding.title)} {_stopped(finding.reason)}{_good_for(finding, surveyed)}"
             yield Comment(0, _where(finding.place, subjects), "refer", says, finding.do, _basis([finding]))
+
+
+def _good_for(finding: Finding, surveyed: Surveyed) -> str:
+    """Return the room humidity the assembly is good for as a sentence to follow, empty where it does not matter."""
+    limits = good_for(surveyed, finding)
+    return "" if limits is None else f" Good for: {good_for_line(limits)}."
 
 
 def _of_code(finding: Finding) -> bool:

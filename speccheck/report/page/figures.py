@@ -1,6 +1,6 @@
 """The drawings of an assembly, from its facts: which layers are drawn and how, and the numbers behind the lines."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -19,18 +19,23 @@ from speccheck.report.drawing.hatch import HATCHES, hatch_of
 from speccheck.report.drawing.subject import CONTROLS
 from speccheck.survey import Fact, Surveyed
 from speccheck.survey.ledger import Page
+from speccheck.survey.moisture.table import YearTable
 from speccheck.survey.profile import NoLines, SectionLines, layer_pages, month_lines, winter_profile
 from speccheck.uses.check import Checked
 
-__all__ = ["Face", "Figure", "Figures", "LayerRow", "figures_of", "layer_rows"]
+__all__ = ["Face", "FaceTable", "Figure", "Figures", "LayerRow", "figures_of", "layer_rows"]
 
 
 class Figure(NamedTuple):
-    """A drawing ready for the page: its SVG, its title, and what it says for each season or month it can show."""
+    """A drawing ready for the page: its SVG, its title, and what it says for each season or month it can show.
+
+    ``opens`` is the number, from 1, of the season or month it is opened at.
+    """
 
     svg: Markup
     title: str
     says: tuple[tuple[str, str], ...]
+    opens: int = 1
 
 
 class LayerRow(NamedTuple):
@@ -59,12 +64,20 @@ class Face(NamedTuple):
     condensing: str
 
 
+class FaceTable(NamedTuple):
+    """The numbers behind the lines of one season or month; ``water`` heads the column of what condenses."""
+
+    told: str
+    water: str
+    rows: tuple[Face, ...]
+
+
 class Figures(NamedTuple):
     """The drawings of an assembly; ``why_no_lines`` says why the lines are missing, where they are."""
 
     section: Figure
     lines: Figure | None
-    faces: tuple[Face, ...]
+    faces: tuple[FaceTable, ...]
     why_no_lines: str
     questions: tuple[str, ...]
 
@@ -78,23 +91,39 @@ def figures_of(checked: Checked, assembly: str, id_: str) -> Figures:
     winter = winter_profile(surveyed, assembly)
     if isinstance(winter, NoLines):
         return Figures(section, None, (), winter.reason, winter.questions)
-    told = [("winter mean", winter), *_months(surveyed, assembly)]
-    says = [(when, lines_words(layers, when, lines)) for when, lines in told]
-    lines = _figure(draw_lines(layers, kind, assembly, f"{id_}-lines", told), says)
-    return Figures(section, lines, _faces(layers, winter), "", ())
-
-
-def _months(surveyed: Surveyed, assembly: str) -> list[tuple[str, SectionLines]]:
-    """Return the lines of each month by its name; that of the month with most water is marked."""
+    told, opens = [("winter mean", winter)], 0
+    faces = [_winter_faces(layers, winter)]
     months = month_lines(surveyed, assembly)
-    if not months:
-        return []
-    governing = surveyed.ledger.page("assembly", assembly)["moisture_peak_month"].value
-    return [(f"{month} (most water)" if month == governing else month, lines) for month, lines in months]
+    if months:
+        page = surveyed.ledger.page("assembly", assembly)
+        opens, why = _governing(page)
+        told += [
+            (f"{month} ({why})" if n == opens else month, one) for n, (month, one) in enumerate(months, 1)
+        ]
+        faces.insert(0, _month_faces(layers, *told[opens], page.table.path))
+    says = [(when, lines_words(layers, when, lines)) for when, lines in told]
+    drawing = draw_lines(layers, kind, assembly, f"{id_}-lines", told, opens)
+    return Figures(section, _figure(drawing, says, opens + 1), tuple(faces), "", ())
 
 
-def _figure(drawing: Drawing, says: Sequence[tuple[str, str]] = ()) -> Figure:
-    return Figure(Markup(drawing.svg), drawing.title, tuple(says))
+def _governing(page: Page) -> tuple[int, str]:
+    """Return the month that governs an assembly, 1 for January, and why.
+
+    It is the month with most water; where nothing condenses, that in which the condensing plane is dampest, or where
+    there is none, the face to look at first.
+    """
+    table: YearTable = page.table
+    names = [month.month for month in table.months]
+    for name, why in (("moisture_peak_month", "most water"), ("plane_rh_month", "dampest")):
+        month = page[name].value
+        if month in names:
+            return names.index(month) + 1, why
+    humidities = [month.humidity[table.worst] for month in table.months]
+    return humidities.index(max(humidities)) + 1, "dampest"
+
+
+def _figure(drawing: Drawing, says: Sequence[tuple[str, str]] = (), opens: int = 1) -> Figure:
+    return Figure(Markup(drawing.svg), drawing.title, tuple(says), opens)
 
 
 def _drawn(checked: Checked, assembly: str) -> list[DrawnLayer]:
@@ -182,25 +211,39 @@ def _permeance(page: Page) -> str:
     return dry if dry == wet else f"dry {dry}; wet {wet}"
 
 
-def _faces(layers: Sequence[DrawnLayer], profile: SectionLines) -> tuple[Face, ...]:
-    """Return the faces of the layers: the inner one of each, and the outer one of the last."""
-    found = [point for point in profile.points if point.depth == 0.0] + [profile.points[-1]]
-    rows = []
-    for point in found:
-        layer = layers[point.layer]
-        side = "inner" if point.depth == 0.0 else "outer"
-        rows.append(
-            Face(
-                place=f"{layer.number} {layer.name}, {side} face",
-                temperature=show(point.temperature, "temperature"),
-                pressure=show(point.pressure, "pressure"),
-                saturation=show(point.saturation, "pressure"),
-                humidity=show(point.pressure / point.saturation, "fraction"),
-                condensing=_per_day(point.condensing),
-            )
+def _winter_faces(layers: Sequence[DrawnLayer], lines: SectionLines) -> FaceTable:
+    rows = _faces(layers, lines, lambda rate: f"{rate * 86400e3:.2g} g/(m²·day)")
+    return FaceTable("the winter mean, away from framing, dry cup", "Condensing", rows)
+
+
+def _month_faces(layers: Sequence[DrawnLayer], when: str, lines: SectionLines, path: str) -> FaceTable:
+    rows = _faces(layers, lines, lambda water: word(water, "area-mass"))
+    along = "through the framing" if path == "framing" else "away from framing"
+    return FaceTable(f"{when}, {along}, the cups of the balance", "Water held", rows)
+
+
+def _faces(
+    layers: Sequence[DrawnLayer], lines: SectionLines, wet: Callable[[float], str]
+) -> tuple[Face, ...]:
+    """Return the inner face of each layer, the outer one of the last, and places within a layer that hold water."""
+    found = [
+        point
+        for point in lines.points[:-1]
+        if point.depth == 0.0 or (point.depth < 1.0 and point.condensing > 0.0)
+    ]
+    return tuple(
+        Face(
+            place=_place(layers[point.layer], point.depth),
+            temperature=show(point.temperature, "temperature"),
+            pressure=show(point.pressure, "pressure"),
+            saturation=show(point.saturation, "pressure"),
+            humidity=show(point.pressure / point.saturation, "fraction"),
+            condensing=wet(point.condensing) if point.condensing > 0.0 else "—",
         )
-    return tuple(rows)
+        for point in (*found, lines.points[-1])
+    )
 
 
-def _per_day(rate: float) -> str:
-    return f"{rate * 86400e3:.2g} g/(m²·day)" if rate > 0 else "—"
+def _place(layer: DrawnLayer, depth: float) -> str:
+    where = "inner face" if depth == 0.0 else "outer face" if depth == 1.0 else "within"
+    return f"{layer.number} {layer.name}, {where}"

@@ -13,6 +13,7 @@ from speccheck.judgement.finding import Finding
 from speccheck.judgement.wording import word
 from speccheck.quantity import CONVENTIONS
 from speccheck.report.drawing import hatch_patterns
+from speccheck.report.good_for import good_for_assembly, good_for_words
 from speccheck.report.page.environment import anchor, html_environment
 from speccheck.report.page.figures import Figures, LayerRow, figures_of, layer_rows
 from speccheck.report.page.given import inputs_of, methods
@@ -50,6 +51,7 @@ class AssemblyView(NamedTuple):
     layers: Sequence[LayerRow]
     figures: Figures
     moisture: MoistureView
+    good_for: Sequence[tuple[str, str]]
     group: GroupView | None
 
 
@@ -72,7 +74,7 @@ def _template() -> Template:
 
 def _view(checked: Checked) -> dict[str, Any]:
     summary = summarise(checked.findings)
-    groups = group_views(summary)
+    groups = group_views(summary, checked.surveyed)
     project = checked.loaded.document.project
     by_place = {group.place: group for group in groups if group.subject == "assembly"}
     assemblies = [_assembly(checked, name, by_place.get(name)) for name in checked.loaded.document.assemblies]
@@ -138,6 +140,7 @@ def _assembly(checked: Checked, name: str, group: GroupView | None) -> AssemblyV
     page = checked.surveyed.ledger.page("assembly", name)
     declared = checked.loaded.document.assemblies[name]
     id_ = f"a-{anchor(name)}"
+    turns = good_for_assembly(checked.surveyed, name)
     return AssemblyView(
         id=id_,
         name=name,
@@ -150,6 +153,7 @@ def _assembly(checked: Checked, name: str, group: GroupView | None) -> AssemblyV
         layers=layer_rows(checked.surveyed, name),
         figures=figures_of(checked, name, id_),
         moisture=moisture_of(checked.surveyed, name, f"{id_}-year"),
+        good_for=() if turns is None else good_for_words(turns),
         group=group,
     )
 

@@ -5,9 +5,11 @@ from typing import NamedTuple
 
 from speccheck.judgement.finding import Finding, Level
 from speccheck.judgement.wording import word
+from speccheck.report.good_for import good_for, good_for_line
 from speccheck.report.page.environment import anchor
 from speccheck.report.summary import Group, Summary
 from speccheck.report.wording import LABELS, margin_words
+from speccheck.survey import Surveyed
 
 __all__ = ["FindingView", "First", "GroupView", "group_views", "what_first"]
 
@@ -27,6 +29,7 @@ class FindingView(NamedTuple):
     observed: str
     limit: str
     margin: str
+    good_for: str
     why: str
     do: tuple[str, ...]
     sources: tuple[str, ...]
@@ -63,27 +66,27 @@ class First(NamedTuple):
     href: str
 
 
-def group_views(summary: Summary) -> list[GroupView]:
+def group_views(summary: Summary, surveyed: Surveyed) -> list[GroupView]:
     """Return the groups of a summary in its order."""
-    return [_group(group) for group in summary.groups]
+    return [_group(group, surveyed) for group in summary.groups]
 
 
-def _group(group: Group) -> GroupView:
+def _group(group: Group, surveyed: Surveyed) -> GroupView:
     asked = [f for f in group.of(Level.ASK) if not f.withheld]
     return GroupView(
         id=f"at-{anchor(group.place)}",
         place=group.place,
         subject=group.subject,
-        act=_views(group.of(Level.WARN, Level.REFER)),
-        waived=_views(group.of(Level.WAIVED)),
-        holds=_views(group.of(Level.PASS)),
+        act=_views(group.of(Level.WARN, Level.REFER), surveyed),
+        waived=_views(group.of(Level.WAIVED), surveyed),
+        holds=_views(group.of(Level.PASS), surveyed),
         asks=len(asked),
         severity=group.findings[0].severity,
     )
 
 
-def _views(findings: Sequence[Finding]) -> tuple[FindingView, ...]:
-    return tuple(_view(finding) for finding in findings)
+def _views(findings: Sequence[Finding], surveyed: Surveyed) -> tuple[FindingView, ...]:
+    return tuple(_view(finding, surveyed) for finding in findings)
 
 
 def finding_id(finding: Finding) -> str:
@@ -91,8 +94,9 @@ def finding_id(finding: Finding) -> str:
     return f"f-{anchor(finding.rule)}--{anchor(finding.place)}"
 
 
-def _view(finding: Finding) -> FindingView:
+def _view(finding: Finding, surveyed: Surveyed) -> FindingView:
     limit = finding.measured
+    turns = good_for(surveyed, finding)
     sense = "" if limit is None else "at least" if limit.sense == "at-least" else "at most"
     margin = margin_words(finding, "both")
     return FindingView(
@@ -105,6 +109,7 @@ def _view(finding: Finding) -> FindingView:
         observed="" if limit is None else word(limit.observed, limit.kind),
         limit="" if limit is None else f"{sense} {word(limit.limit, limit.kind)}",
         margin=margin,
+        good_for="" if turns is None else good_for_line(turns),
         why=finding.why,
         do=finding.do,
         sources=finding.sources,
