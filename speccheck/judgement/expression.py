@@ -58,6 +58,7 @@ class Expression:
     _inputs: tuple[tuple[str, str, Callable[[object], object]], ...] = field(repr=False, compare=False)
     _keys: tuple[tuple[str, str], ...] = field(repr=False, compare=False)
     _program: Program = field(repr=False, compare=False)
+
     def evaluate(self, values: Mapping[str, object]) -> float | str | bool | NotEvaluated:
         """Evaluate the expression on values by dotted name.
 
