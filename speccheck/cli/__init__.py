@@ -1,5 +1,5 @@
 """The command line."""
 
-from speccheck.cli.app import main
+from speccheck.cli.start import main
 
 __all__ = ["main"]

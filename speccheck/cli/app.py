@@ -1,16 +1,15 @@
 """The commands, their options and help. What each does lies in a room of its own, imported when it is called."""
 
-import gc
 from datetime import date, datetime
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated, NoReturn
+from typing import Annotated
 
 import typer
 
 from speccheck import __version__
 
-__all__ = ["app", "main"]
+__all__ = ["app"]
 
 app = typer.Typer(
     name="speccheck",
@@ -280,19 +279,3 @@ def _new(
 
 def _day(given: datetime | None) -> date | None:
     return given.date() if given is not None else None
-
-
-def main() -> NoReturn:
-    """Run the command line."""
-    # What a run makes, it mostly keeps: collecting seldom spares a tenth of a start and a third of a long run.
-    gc.set_threshold(50_000, 20, 20)
-    from speccheck.judgement.pack import PackError
-
-    try:
-        app()
-    except PackError as error:
-        from speccheck.cli.output import CANNOT_RUN, complain
-
-        complain(str(error))
-        raise SystemExit(CANNOT_RUN) from None
-    raise SystemExit(0)

@@ -9,6 +9,7 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
+from speccheck.document.curve import curve_problems
 from speccheck.document.document import Document
 from speccheck.document.meeting import meeting_problems
 from speccheck.document.nodes import MOST_PROBLEMS
@@ -71,6 +72,7 @@ def _loaded(source: Source, folder: Path, known: Known) -> Loaded:
         reference_problems(source, known, names),
         together_problems(source, names),
         meeting_problems(source, names),
+        curve_problems(source),
     ):
         fresh = [p for p in islice(found, MOST_PROBLEMS + 1) if (p.path, p.mark) not in told]
         told.update((problem.path, problem.mark) for problem in fresh)

@@ -19,7 +19,7 @@ from speccheck.quantity.field import (
     quantity,
 )
 from speccheck.quantity.kind import Kind
-from speccheck.quantity.value import QuantityError
+from speccheck.quantity.value import Quantity, QuantityError
 
 __all__ = ["CupValues", "Evidence", "Product", "Stated"]
 
@@ -39,6 +39,9 @@ def _humidity(text: str) -> str:
 Humidity = Annotated[str, AfterValidator(_humidity)]
 """A relative humidity as a key: ``25 %`` or ``0.25``, kept as it is written."""
 
+PointOfCurve = Annotated[Quantity, quantity(Kind.PERMEANCE, exclusive_minimum=0.0)]
+"""A permeance of a curve: a layer that opens with humidity lets some vapour through at every humidity."""
+
 
 class CupValues(Entry):
     """Vapour permeance by the cup it was tested in; what is not stated stays unknown."""
@@ -52,8 +55,9 @@ class CupValues(Entry):
     cup_not_stated: Permeance | None = Field(
         None, description="A permeance whose cup the data sheet does not name.", examples=["5 perm"]
     )
-    curve: dict[Humidity, Permeance] | None = Field(
+    curve: dict[Humidity, PointOfCurve] | None = Field(
         None,
+        json_schema_extra={"minProperties": 2},
         description="Permeance against the layer's mean relative humidity.",
         examples=[{"25 %": "0.9 perm", "80 %": "8 perm"}],
     )

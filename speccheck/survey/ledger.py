@@ -14,6 +14,16 @@ __all__ = ["Ledger", "Page"]
 
 T = TypeVar("T")
 
+_PARTS = {
+    "assembly": "assemblies",
+    "layer": "assemblies",
+    "junction": "junctions",
+    "opening": "openings",
+    "penetration": "penetrations",
+    "product": "products",
+}
+"""Key of the document under which the things of a subject stand."""
+
 
 def _union(groups: Sequence[tuple[T, ...]]) -> tuple[T, ...]:
     """Return the members of all groups, each once, in order; most often there is one or none."""
@@ -41,6 +51,14 @@ def _range(fn: Callable[..., Any], facts: Sequence[Fact], rises: str) -> tuple[f
     low = fn(*[_edge(f, sign == "-") for f, sign in zip(facts, signs, strict=True)])
     high = fn(*[_edge(f, sign == "+") for f, sign in zip(facts, signs, strict=True)])
     return low, high
+
+
+def _document_path(subject: str, place: str) -> tuple[str, ...]:
+    """Return where a place stands in the document; of a layer, the assembly that holds it."""
+    if subject in ("project", "climate"):
+        return ("project",) if subject == "project" else ("project", "place")
+    part = _PARTS.get(subject)
+    return (part, place.partition(".")[0]) if part is not None else ()
 
 
 class Page:
@@ -187,9 +205,8 @@ class Page:
             low, high = _range(fn, inputs, rises) if rises else (None, None)
         except (ValueError, ArithmeticError) as error:
             # what is declared lies outside the range of the method: ask, never crash or guess
-            gap = Gap(
-                self.place, name.replace("_", " "), f"{self.place}: {error}. Are the values declared right?"
-            )
+            question = f"{self.place}: {error}. Are the values declared right?"
+            gap = Gap(self.place, name.replace("_", " "), question, _document_path(self.subject, self.place))
             return self.unknown(name, gap, inputs=keys, method=method)
         return self.enter(
             Fact(

@@ -174,6 +174,7 @@ class TestAskedFor:
         assert tried["year"] == 1
         (gap,) = page.fact("assembly.moisture_verdict").missing
         assert gap.question == "wall: division by zero. Are the values declared right?"
+        assert gap.path == ("assemblies", "wall")
         assert page.fact("assembly.drying_net").known
 
     def test_no_insulation_asks_for_nothing(self, loaded):

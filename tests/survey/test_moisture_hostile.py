@@ -186,7 +186,6 @@ class TestCurves:
                 "100 %": "100 perm",
             },
             {"90 %": "9 perm", "10 %": "1 perm"},
-            {"50 %": "2 perm"},
         ],
     )
     def test_one_that_does_not_rise_is_followed(self, moist, section_document, year_table, curve, layer):
@@ -204,17 +203,13 @@ class TestCurves:
         sound(facts)
         assert facts["wall.moisture_settled"].known
 
-    def test_a_humidity_given_twice_is_asked_about(self, moist, section_document):
-        facts = moist(self.over(section_document, {"25 %": "1 perm", "0.25": "9 perm"}))
-        (gap,) = facts["wall.moisture_verdict"].missing
-        assert "must not repeat" in gap.question
-        assert facts["wall.drying_net"].known  # what does not follow the curve is still told
-        assert facts["wall.period_condensed"].known
-
-    def test_a_curve_of_no_permeance(self, moist, section_document, year_table):
-        facts = moist(self.over(section_document, {"25 %": "0 perm", "80 %": "0 perm"}))
-        sound(facts)
-        balanced(year_table(facts))
+    @pytest.mark.parametrize(
+        "curve",
+        [{"25 %": "1 perm", "0.25": "9 perm"}, {"25 %": "0 perm", "80 %": "0 perm"}, {"50 %": "2 perm"}, {}],
+    )
+    def test_what_is_no_curve_never_comes_here(self, moist, section_document, curve):
+        with pytest.raises(Unreadable):
+            moist(self.over(section_document, curve))
 
 
 class TestAbsurdRooms:

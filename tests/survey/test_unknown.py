@@ -223,3 +223,4 @@ def test_a_value_outside_a_method_is_asked_about_and_never_crashes(facts_of):
     fact = facts_of(data)["project.indoor_dew_point"]
     assert fact.value is None
     assert "Are the values declared right?" in fact.missing[0].question
+    assert fact.missing[0].path == ("project",)

@@ -109,4 +109,5 @@ def _tried(case: Any, names: Sequence[str], work: Callable[[Any], tuple[Gap, ...
         return work(case) or ()
     except (ValueError, ArithmeticError) as error:
         place = case.page.place
-        return (Gap(place, names[0].replace("_", " "), f"{place}: {error}. Are the values declared right?"),)
+        question = f"{place}: {error}. Are the values declared right?"
+        return (Gap(place, names[0].replace("_", " "), question, ("assemblies", place)),)
