@@ -1,13 +1,13 @@
 """The library: which packs ship, which are in force for a project, and how a stranger's pack is taken in."""
 
 from collections.abc import Iterable, Sequence
-from functools import lru_cache
+from functools import lru_cache, partial
 from pathlib import Path
 from typing import Any
 
-from speccheck.judgement.pack import Pack, Rule, pack_from_plain
+from speccheck.judgement.pack import Pack, PackError, Rule, pack_from_plain
 from speccheck.shelf import rules_folder
-from speccheck.tables.compiled import Area, load_area
+from speccheck.tables.compiled import Area, read_area
 
 __all__ = ["PRACTICE", "areas", "find_rule", "in_force", "load_pack", "pack_ids", "read_pack"]
 
@@ -21,7 +21,11 @@ def pack_ids(rules: Path | None = None) -> tuple[str, ...]:
 
 
 def load_pack(id_: str, rules: Path | None = None) -> Pack:
-    """Return a pack that ships, by its id such as ``practice/vapour`` or ``codes/us/irc-2021``."""
+    """Return a pack that ships, by its id such as ``practice/vapour`` or ``codes/us/irc-2021``.
+
+    Raises:
+        PackError: when its file was changed and cannot be used.
+    """
     return _load(id_, rules or rules_folder())
 
 
@@ -51,16 +55,15 @@ def read_pack(path: Path) -> Pack:
         PackError: when the pack cannot be used.
         OSError, ValueError: when the file cannot be read.
     """
-    from speccheck.judgement.verification import verify_pack
     from speccheck.tables.readable import read_yaml
 
-    return pack_from_plain(verify_pack(read_yaml(path.read_bytes(), str(path)), str(path)))
+    return pack_from_plain(_verified(read_yaml(path.read_bytes(), str(path)), path), path)
 
 
 def areas(rules: Path | None = None) -> list[Area]:
     """Return the areas the packs are compiled into, one for each pack."""
     folder = rules or rules_folder()
-    return [Area(f"packs/{_id(path, folder)}", (path,), _content) for path in _files(folder)]
+    return [Area(f"packs/{_id(path, folder)}", (path,), partial(_content, path)) for path in _files(folder)]
 
 
 def _files(folder: Path) -> list[Path]:
@@ -80,12 +83,26 @@ def _ids(folder: Path) -> tuple[str, ...]:
 @lru_cache(maxsize=64)
 def _load(id_: str, folder: Path) -> Pack:
     path = folder / f"{id_}.yaml"
-    return pack_from_plain(load_area(f"packs/{id_}", (path,), _content, folder))
+    try:
+        found = read_area(f"packs/{id_}", (path,), partial(_content, path), folder)
+    except PackError:
+        raise
+    except (OSError, ValueError) as error:
+        raise PackError(id_, [str(error)]) from error
+    return pack_from_plain(found.content, None if found.compiled else path)
 
 
-def _content(files: dict[str, Any]) -> dict[str, Any]:
+def _content(path: Path, files: dict[str, Any]) -> dict[str, Any]:
     """Return the plain form of the one pack in the files; only a fresh or changed pack comes this way."""
+    (written,) = files.values()
+    return _verified(written, path)
+
+
+def _verified(written: Any, path: Path) -> dict[str, Any]:
+    from speccheck.judgement.pack_place import error_in_file
     from speccheck.judgement.verification import verify_pack
 
-    ((name, written),) = files.items()
-    return verify_pack(written, name)
+    try:
+        return verify_pack(written, str(path))
+    except PackError as error:
+        raise error_in_file(error, path) from None

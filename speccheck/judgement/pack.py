@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Any, NamedTuple
 
 __all__ = ["Band", "Pack", "PackError", "Parameter", "Rule", "Table", "pack_from_plain"]
@@ -11,7 +12,7 @@ class PackError(ValueError):
     """A pack that cannot be used; ``faults`` say where and why."""
 
     def __init__(self, pack: str, faults: list[str]) -> None:
-        super().__init__(f"{pack}: " + "; ".join(faults))
+        super().__init__(f"{pack}: " + "\n  ".join(faults))
         self.pack = pack
         self.faults = faults
 
@@ -100,7 +101,12 @@ class Rule(NamedTuple):
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Pack:
-    """A verified rule pack."""
+    """A verified rule pack.
+
+    Attributes:
+        read_from: the file whose YAML it was read from; none where a compiled copy stood for it. A pack that was read
+            runs its examples before it may speak (``speccheck.uses.trial``).
+    """
 
     id: str
     title: str
@@ -110,6 +116,7 @@ class Pack:
     about: str
     rules: tuple[Rule, ...]
     starts: Mapping[str, Any] = field(default_factory=dict, compare=False)
+    read_from: Path | None = None
 
 
 _TUPLES = ("applies", "holds", "do", "sources", "needs", "limits", "disputed", "yields_to", "examples")
@@ -126,7 +133,7 @@ def _rule(plain: Mapping[str, Any], pack: str) -> Rule:
     return Rule(pack=pack, **given)
 
 
-def pack_from_plain(plain: Mapping[str, Any]) -> Pack:
+def pack_from_plain(plain: Mapping[str, Any], read_from: Path | None = None) -> Pack:
     """Return a pack from the plain data that ``speccheck.judgement.compilation`` makes of a pack file."""
     return Pack(
         id=plain["id"],
@@ -137,4 +144,5 @@ def pack_from_plain(plain: Mapping[str, Any]) -> Pack:
         about=plain["about"],
         rules=tuple(_rule(rule, plain["id"]) for rule in plain["rules"]),
         starts=plain["starts"],
+        read_from=read_from,
     )

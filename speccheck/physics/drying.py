@@ -1,6 +1,7 @@
-"""How well a section can dry: what would leave each interface if it were wet, which way, and what is in reserve."""
+"""How well a section can dry: what a wet interface would give to the air on either side, and what is in reserve."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from speccheck.physics._bounds import not_negative
@@ -31,24 +32,32 @@ RESERVE_WALL = 0.100
 class DryingMonth:
     """What would leave an interface in one month if it were wet throughout [kg/m²].
 
-    `inward` and `outward` as it sets out; negative where vapour arrives from that side instead.
+    `inward` reaches the indoor air and `outward` the outdoor air; negative where vapour arrives at the interface
+    from that side instead. `moved` leaves the interface and condenses at another place of the section: it is no
+    drying. Never negative.
     """
 
     inward: float
     outward: float
+    moved: float
 
     @property
     def net(self) -> float:
-        """What would leave less what would arrive [kg/m²]; negative when it would gather water."""
+        """What reaches either air less what arrives from it [kg/m²]; negative when the interface would gather water."""
         return self.inward + self.outward
+
+    @property
+    def leaves(self) -> float:
+        """All that leaves the interface less what arrives [kg/m²], wherever it goes."""
+        return self.inward + self.outward + self.moved
 
 
 @dataclass(frozen=True, slots=True)
 class DryingPotential:
     """Twelve months of an interface that is wet throughout, January first, and their sums [kg/(m²·a)].
 
-    `inward` and `outward` sum the months in which vapour leaves that way, `net` the months in which the
-    interface dries: what a dry season could take, not what the year leaves.
+    `inward` and `outward` sum the months in which vapour reaches that air, `net` the months in which the
+    interface dries: what a dry season could take, not what the year leaves. `moved` condenses elsewhere.
     """
 
     interface: int
@@ -56,13 +65,18 @@ class DryingPotential:
 
     @property
     def inward(self) -> float:
-        """Drying to the inside over the months in which there is any [kg/(m²·a)]."""
+        """What reaches the indoor air over the months in which there is any [kg/(m²·a)]."""
         return math.fsum(max(0.0, month.inward) for month in self.months)
 
     @property
     def outward(self) -> float:
-        """Drying to the outside over the months in which there is any [kg/(m²·a)]."""
+        """What reaches the outdoor air over the months in which there is any [kg/(m²·a)]."""
         return math.fsum(max(0.0, month.outward) for month in self.months)
+
+    @property
+    def moved(self) -> float:
+        """What condenses at another place of the section [kg/(m²·a)]."""
+        return math.fsum(month.moved for month in self.months)
 
     @property
     def net(self) -> float:
@@ -80,14 +94,16 @@ def drying_month(strips: Strips, profile: Profile, interface: int, seconds: floa
         seconds: length of the spell [s].
 
     Returns:
-        what would leave inward and outward.
+        what would reach the air inside and outside, and what would condense elsewhere.
 
     Raises:
         ValueError: when nothing that resists vapour lies between the interface and the air.
 
     Notes:
-        The interface is held at saturation. Vapour that leaves it may condense at a colder place of the same
-        section before it reaches the air.
+        The interface is held at saturation, all others are dry at first. On its way vapour may meet a colder
+        place, where it condenses; the air gets what passes the last such place. Under a tight skin most of what
+        leaves the interface stays beneath the skin. Where vapour comes from the air and condenses before it
+        reaches the interface, that side neither dries nor wets it.
 
     Example:
         A plane at 20 °C between sd 1 m inside and 2 m outside, air at half saturation on both sides:
@@ -95,25 +111,32 @@ def drying_month(strips: Strips, profile: Profile, interface: int, seconds: floa
         >>> from speccheck.physics.moisture_section import MoistureLayer, profile_of
         >>> strips = strips_of(MoistureSection((MoistureLayer(0.1, 1.0), MoistureLayer(0.1, 2.0)), 0.13, 0.04))
         >>> month = drying_month(strips, profile_of(strips, 20.0, 20.0, 1168.5, 1168.5), 1, 30 * 86400.0)
-        >>> round(1000 * month.inward), round(1000 * month.outward)
-        (606, 303)
+        >>> round(1000 * month.inward), round(1000 * month.outward), month.moved
+        (606, 303, 0.0)
 
     Source: ISO 13788:2012, clause 6, evaporation from a wet interface, memory.
     """
     if strips.at_surface[interface]:
         raise ValueError(f"interface {interface} lies at a surface: nothing limits its drying")
     line = line_under(strips.positions, profile.ceiling, (interface,))
-    here, inner, outer = (
-        line.pressures[interface],
-        line.pressures[interface - 1],
-        line.pressures[interface + 1],
-    )
-    place = strips.positions[interface]
     flow = DELTA_AIR * seconds
-    return DryingMonth(
-        inward=flow * (here - inner) / (place - strips.positions[interface - 1]),
-        outward=flow * (here - outer) / (strips.positions[interface + 1] - place),
-    )
+    inside = flow * _fall(strips, line.pressures, interface, interface - 1)
+    outside = flow * _fall(strips, line.pressures, interface, interface + 1)
+    inward = _arriving(inside, -line.inflow * seconds)
+    outward = _arriving(outside, line.outflow * seconds)
+    # Where nothing condenses on the way the two differ by rounding alone.
+    moved = max(0.0, inside - inward) + max(0.0, outside - outward) if len(line.contacts) > 1 else 0.0
+    return DryingMonth(inward, outward, moved)
+
+
+def _fall(strips: Strips, pressures: Sequence[float], here: int, there: int) -> float:
+    """Return the fall of vapour pressure from an interface to its neighbour, over the sd between [Pa/m]."""
+    return (pressures[here] - pressures[there]) / abs(strips.positions[there] - strips.positions[here])
+
+
+def _arriving(leaving: float, at_the_air: float) -> float:
+    """Return how much of what leaves toward one side arrives in the air there; negative where it comes from there."""
+    return leaving if leaving < 0.0 else min(max(at_the_air, 0.0), leaving)
 
 
 def drying_potential(section: MoistureSection, climate: MonthlyClimate, interface: int) -> DryingPotential:

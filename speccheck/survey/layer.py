@@ -4,6 +4,7 @@ from speccheck.document.product import CupValues
 from speccheck.physics.vapour import permeance_of, sd_of, vapour_class
 from speccheck.quantity import Quantity
 from speccheck.survey.build_up import Slice
+from speccheck.survey.cup import cup_value, opens_with_humidity
 from speccheck.survey.fact import Fact, Gap, Origin
 from speccheck.survey.table_words import confidence_words, source_words
 from speccheck.tables.value import TableValue
@@ -275,9 +276,10 @@ def _scales(piece: Slice) -> bool:
 
 def _declared_cup(piece: Slice, cup: str, cups: tuple[CupValues, Origin], gap: Gap) -> Fact:
     page, name = piece.page, f"permeance_{cup}"
-    stated = cups[0].dry_cup if cup == "dry" else cups[0].wet_cup
-    if stated is not None:
-        return page.declare(name, stated.value, origin=cups[1])
+    found = cup_value(cups[0], cup)
+    if found is not None:
+        origin = Origin.COMPUTED if found.method else cups[1]
+        return page.declare(name, found.value, origin=origin, source=found.source, method=found.method)
     unstated = cups[0].cup_not_stated
     if unstated is not None:
         question = f"By which cup was the {unstated.text} of {piece.words} tested, dry or wet?"
@@ -292,15 +294,18 @@ def _enter_responsive(piece: Slice, cups: tuple[CupValues, Origin] | None) -> No
         page.declare("responsive", stated, origin=Origin.PRODUCT)
         return
     wet = page["permeance_wet"]
-    if cups is not None and cups[0].curve:
-        page.declare("responsive", True, origin=cups[1], method="a curve against humidity is declared")
-    elif wet.known and page["permeance_dry"].known:
+    if wet.known and page["permeance_dry"].known:
         page.compute(
             "responsive",
             _opens,
             [page["permeance_dry"], wet],
             method="dry cup at most 1 perm, wet cup above 1 perm",
             source="IRC 2024 R702.7, responsive vapour retarder (read)",
+        )
+    elif cups is not None and cups[0].curve:
+        rises = opens_with_humidity(cups[0].curve)
+        page.declare(
+            "responsive", rises, origin=cups[1], method="by the declared curve, which reaches one cup"
         )
     else:
         page.unknown("responsive", *(wet.missing or page["permeance_dry"].missing))

@@ -1,7 +1,8 @@
 """The facts of a declared product: what its data sheet states, and the tests behind it."""
 
 from speccheck.document.product import Product
-from speccheck.survey.fact import Gap
+from speccheck.survey.cup import cup_value
+from speccheck.survey.fact import Gap, Origin
 from speccheck.survey.ledger import Page
 
 __all__ = ["survey_product"]
@@ -21,24 +22,13 @@ def survey_product(page: Page, name: str, product: Product) -> None:
     page.declare("evidence_for_air", "air-permeance" in tested)
     cups = product.permeance
     page.declare("cup_not_stated", cups is not None and cups.cup_not_stated is not None)
-    one = cups is not None and (cups.dry_cup is None) != (cups.wet_cup is None)
-    page.declare("states_one_cup_only", one)
-    for cup in ("dry", "wet"):
-        value = getattr(cups, f"{cup}_cup") if cups else None
-        question = f"What is the {cup}-cup permeance of {name}?"
-        _enter(
-            page,
-            f"permeance_{cup}",
-            value.value if value else None,
-            Gap(name, f"{cup}-cup permeance", question, path),
-        )
+    _enter_cups(page, name, product)
     air = product.air_permeance
     at_75 = (
         air is not None and air.reference_pressure is not None and abs(air.reference_pressure - 75.0) < 0.5
     )
     gap = Gap(name, "air permeance", f"What is the air permeance of {name} at 75 Pa?", path)
     _enter(page, "air_permeance", air.value if air is not None and at_75 else None, gap)
-    _enter_cups(page, name, product)
     family = product.family
     _enter(
         page,
@@ -49,14 +39,26 @@ def survey_product(page: Page, name: str, product: Product) -> None:
 
 
 def _enter_cups(page: Page, name: str, product: Product) -> None:
+    """Enter the permeance by either cup, stated or read from the curve, and by which of them it is told."""
     cups = product.permeance
+    found = {cup: cup_value(cups, cup) if cups is not None else None for cup in ("dry", "wet")}
+    for cup, value in found.items():
+        if value is not None:
+            origin = Origin.COMPUTED if value.method else Origin.DECLARED
+            page.declare(
+                f"permeance_{cup}", value.value, origin=origin, source=value.source, method=value.method
+            )
+        else:
+            question = f"What is the {cup}-cup permeance of {name}?"
+            page.unknown(f"permeance_{cup}", Gap(name, f"{cup}-cup permeance", question, ("products", name)))
+    told = [cup for cup, value in found.items() if value is not None]
+    page.declare("states_one_cup_only", len(told) == 1)
     if cups is not None and cups.cup_not_stated is not None:
         question = f"By which cup was the {cups.cup_not_stated.text} of {name} tested, dry or wet?"
         gap = Gap(name, "cup of the permeance", question, ("products", name, "permeance"))
         page.unknown("permeance_by_cup", gap)
-        return
-    dry, wet = cups is not None and cups.dry_cup is not None, cups is not None and cups.wet_cup is not None
-    page.declare("permeance_by_cup", "both" if dry and wet else "dry" if dry else "wet" if wet else "none")
+    else:
+        page.declare("permeance_by_cup", "both" if len(told) == 2 else "".join(told) or "none")
 
 
 def _enter(page: Page, name: str, value: float | str | None, gap: Gap) -> None:

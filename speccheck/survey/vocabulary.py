@@ -140,12 +140,25 @@ assembly.moisture_peak | area-mass | Most water that condenses at one place by t
 assembly.moisture_residual | area-mass | Water left after twelve months of the monthly balance.
 assembly.plane_rh_max | fraction | Monthly mean humidity at the inner face of the condensing plane, dampest month.
 assembly.plane_wood_moisture | fraction | Moisture content wood there takes on in that month, by mass.
+assembly.plane_moisture_limit | fraction | Moisture content that the wood at the condensing plane bears, by the material table.
+assembly.plane_damp_months | number | Months in which the condensing plane is at 80 % humidity or more while at 5 to 40 °C.
+assembly.plane_damp_run | number | Most of those months in a row.
+assembly.sheathing_rh_max | fraction | Monthly mean humidity at the inner face of the wooden sheathing, away from framing, dampest month.
+assembly.sheathing_wood_moisture | fraction | Most moisture content wood there takes on in any month, by mass.
+assembly.sheathing_moisture_limit | fraction | Moisture content that the sheathing bears, by the material table.
+assembly.sheathing_moisture_margin | fraction | sheathing_moisture_limit less sheathing_wood_moisture.
+assembly.framing_rh_max | fraction | Monthly mean humidity at the outer face of wooden framing, dampest month.
+assembly.framing_wood_moisture | fraction | Most moisture content the framing takes on there in any month, by mass.
+assembly.framing_moisture_limit | fraction | Moisture content that the framing bears, by the material table.
+assembly.framing_moisture_margin | fraction | framing_moisture_limit less framing_wood_moisture.
 assembly.frsi | fraction | Temperature factor of the plain section by the inside film of the mould check, 0.25 m²·K/W.
 assembly.frsi_required | fraction | Temperature factor the governing month asks of the inside surface, 80 % humidity there.
 assembly.frsi_margin | number | frsi less frsi_required.
-assembly.drying_inward | area-mass | Vapour that would leave the wet condensing plane inward in a year.
-assembly.drying_outward | area-mass | Vapour that would leave the wet condensing plane outward in a year.
-assembly.drying_net | area-mass | What the wet condensing plane would lose in the months in which it dries.
+assembly.drying_inward | area-mass | Water that in a year would reach the indoor air from the condensing plane, were it wet throughout.
+assembly.drying_outward | area-mass | Water that in a year would reach the outdoor air from the wet condensing plane.
+assembly.drying_moved | area-mass | Water that would leave the wet condensing plane and condense at another place of the section.
+assembly.drying_net | area-mass | What the wet condensing plane would give to either air in the months in which it dries, less what comes from it.
+assembly.drying_months | number | Months in which the wet condensing plane would dry.
 assembly.humidity_without_condensation | fraction | Winter humidity indoors up to which the monthly balance shows no condensation.
 assembly.humidity_drying_in_year | fraction | Winter humidity indoors up to which what condenses dries within the year.
 assembly.outboard_r_to_add | thermal-resistance | Resistance, open to vapour, that added outboard ends condensation.
@@ -155,8 +168,10 @@ assembly.period_reserve | area-mass | Drying reserve: evaporable less condensed.
 assembly.period_wood_gain | fraction | Gain in moisture content, by mass, of the wood at the wettest plane.
 assembly.reserve_after_leakage | area-mass | Drying reserve less what leaking indoor air may bring at the declared tightness.
 assembly.summer_margin | temperature-difference | Outer face of the inside retarder less the outdoor dew point, rooms cooled.
-layer.drying_inward | area-mass | Vapour that would leave the wet inner face of the layer inward in a year.
-layer.drying_outward | area-mass | Vapour that would leave the wet inner face of the layer outward in a year.
+layer.drying_inward | area-mass | Water that in a year would reach the indoor air from the inner face of the layer, were it wet throughout.
+layer.drying_outward | area-mass | Water that in a year would reach the outdoor air from the wet inner face of the layer.
+layer.drying_moved | area-mass | Water that would leave the wet inner face of the layer and condense at another place of the section.
+layer.drying_net | area-mass | What that wet face would give to either air in the months in which it dries, less what comes from it.
 layer.outboard_ratio | number | Resistance from its inner face outward over that inboard of it, films included.
 layer.position | number | Place of the layer from the inside, the first is 1.
 layer.thickness | length | Thickness.
@@ -189,8 +204,8 @@ opening.water_connection_count | number | Connections of the water barrier shown
 opening.air_connection_count | number | Connections of the air barrier shown at its frame.
 penetration.air_connection_count | number | Connections of the air barrier shown at it.
 waiver.days_left | number | Days until the waiver ends; negative once it has ended.
-product.permeance_dry | permeance | Stated permeance, dry cup.
-product.permeance_wet | permeance | Stated permeance, wet cup.
+product.permeance_dry | permeance | Permeance by dry cup, stated or read from its curve.
+product.permeance_wet | permeance | Permeance by wet cup, stated or read from its curve.
 product.air_permeance | air-permeance | Stated air permeance at 75 Pa.
 product.evidence_count | number | Test documents named.
 """
@@ -256,6 +271,8 @@ assembly.moisture_path | text | Path that governs: insulation or framing.
 assembly.moisture_by_dry_cup | text | Verdict with every layer by its dry cup.
 assembly.moisture_by_wet_cup | text | Verdict with every layer by its wet cup.
 assembly.plane_rh_month | text | Month of plane_rh_max.
+assembly.sheathing_rh_month | text | Month of sheathing_rh_max.
+assembly.framing_rh_month | text | Month of framing_rh_max.
 assembly.frsi_required_month | text | Month that governs the inside surface.
 assembly.period_place | text | Wettest plane of the period balance.
 assembly.period_wood_kind | text | wood or panel, at the wettest plane.
@@ -335,7 +352,7 @@ penetration.air_systems_unsaid | texts | Means shown here without their system, 
 penetration.sealed_by | text | Trade that seals it.
 waiver.rule | text | Rule the waiver names.
 waiver.place | text | Place the waiver names.
-product.permeance_by_cup | text | Cups by which its permeance is stated: dry, wet, both or none.
+product.permeance_by_cup | text | Cups by which its permeance is stated, or told by its curve: dry, wet, both or none.
 product.family | text | Generic family.
 product.evidence_properties | texts | Properties for which a test document is named.
 product.properties_stated | texts | Properties stated: permeance, air-permeance, thermal-resistance, conductivity.
@@ -427,7 +444,7 @@ waiver.place_known | Is there such a place in the document?
 waiver.needed | Is there a finding that it sets aside, or would, had it not ended?
 product.evidence_for_permeance | Is a test document named for its permeance?
 product.evidence_for_air | Is a test document named for its air permeance?
-product.states_one_cup_only | Is its permeance stated for one cup only?
+product.states_one_cup_only | Is its permeance stated, or told by its curve, for one cup only?
 product.cup_not_stated | Is a permeance stated without its cup?
 """
 

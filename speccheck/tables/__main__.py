@@ -27,16 +27,22 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if wrong:
         sys.stdout.write("".join(f"{line}\n" for line in wrong))
         return 1
-    found = all_areas(options.rules)
-    late = stale(found, options.rules)
-    if options.check:
-        for name in late:
-            sys.stdout.write(f"stale: {name}\n")
-        return 1 if late else 0
+    try:
+        return _look_through(options.rules, write=not options.check)
+    except ValueError as error:  # a pack that cannot be used is one too
+        sys.stdout.write(f"{error}\n")
+        return 1
+
+
+def _look_through(rules: Path | None, *, write: bool) -> int:
+    """Write, or only name, the stale copies; return the exit status."""
+    found = all_areas(rules)
+    late = stale(found, rules)
     for area in found:
         if area.name in late:
-            sys.stdout.write(f"wrote {compile_area(area, options.rules)}\n")
-    return 0
+            told = f"wrote {compile_area(area, rules)}" if write else f"stale: {area.name}"
+            sys.stdout.write(f"{told}\n")
+    return 1 if late and not write else 0
 
 
 if __name__ == "__main__":

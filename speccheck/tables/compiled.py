@@ -1,10 +1,10 @@
 """The compiled copy of readable tables: YAML is the truth, JSON beside it loads fast.
 
 An *area* is a named set of YAML files and a function that turns what they hold into plain data. Its compiled
-copy lies at ``rules/compiled/<area>.json`` and carries a fingerprint of the files it was made from. Loading
-hashes the files: when the fingerprint matches, the copy is used; when it does not, the YAML is read, which is
-slow but right. Loading never writes. ``python -m speccheck.tables`` writes the copies; with ``--check`` it
-names the stale ones.
+copy lies at ``rules/compiled/<area>.json`` and carries a fingerprint of the files it was made from and of the
+form it has. Loading hashes the files: when the fingerprint matches, the copy is used; when it does not, the YAML
+is read, which is slow but right. Loading never writes. ``python -m speccheck.tables`` writes the copies; with
+``--check`` it names the stale ones.
 """
 
 import json
@@ -16,7 +16,22 @@ from typing import Any, NamedTuple, TypeAlias
 
 from speccheck.shelf import rules_folder
 
-__all__ = ["JSON", "Area", "Build", "compile_area", "compiled_file", "load_area", "stale"]
+__all__ = [
+    "FORM",
+    "JSON",
+    "Area",
+    "Build",
+    "Read",
+    "compile_area",
+    "compiled_file",
+    "load_area",
+    "read_area",
+    "stale",
+]
+
+FORM = 2
+"""Number of the form that compiled copies have. Count it up whenever a build gives other data from the same YAML:
+copies that another speccheck wrote are then passed over, and the YAML is read."""
 
 JSON: TypeAlias = dict[str, "JSON"] | list["JSON"] | str | int | float | bool | None
 """Plain data, as JSON knows it."""
@@ -39,8 +54,20 @@ class Area(NamedTuple):
     build: Build
 
 
+class Read(NamedTuple):
+    """The data of an area, and whether they come from a compiled copy."""
+
+    content: Any
+    compiled: bool
+
+
 def load_area(name: str, sources: Iterable[Path], build: Build, rules: Path | None = None) -> Any:
-    """Return the data of an area, from its compiled copy when that is fresh, else from the YAML.
+    """Return the data of an area, as :func:`read_area` does, whichever way they came."""
+    return read_area(name, sources, build, rules).content
+
+
+def read_area(name: str, sources: Iterable[Path], build: Build, rules: Path | None = None) -> Read:
+    """Return the data of an area, from its compiled copy when that is fresh, else from the YAML, and which it was.
 
     Args:
         name: name of the area.
@@ -55,7 +82,7 @@ def load_area(name: str, sources: Iterable[Path], build: Build, rules: Path | No
     folder = rules or rules_folder()
     texts = _read(folder, sources)
     copy = _fresh_copy(compiled_file(name, folder), _fingerprint(texts))
-    return copy["content"] if copy is not None else build(_parse(texts))
+    return Read(copy["content"], True) if copy is not None else Read(build(_parse(texts)), False)
 
 
 def compile_area(area: Area, rules: Path | None = None) -> Path:
@@ -143,7 +170,7 @@ def _relative(folder: Path, source: Path) -> str:
 
 def _fingerprint(texts: dict[str, bytes]) -> str:
     # A checkout may turn line ends into CRLF; the table stays the same, so the fingerprint must too.
-    digest = blake2b(digest_size=16)
+    digest = blake2b(f"form {FORM}\0".encode(), digest_size=16)
     for name, text in texts.items():
         plain = text.replace(b"\r\n", b"\n")
         digest.update(f"{name}\0{len(plain)}\0".encode())

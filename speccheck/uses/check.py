@@ -18,6 +18,7 @@ from speccheck.judgement.waivers import waive
 from speccheck.survey import Surveyed, survey
 from speccheck.tables.climate.weather_file_error import WeatherFileError
 from speccheck.tables.materials import material, near
+from speccheck.uses.trial import admit
 
 __all__ = ["KNOWN", "Checked", "check", "check_data", "check_file", "load", "survey_of"]
 
@@ -54,20 +55,32 @@ def check(
 
     Args:
         loaded: the document.
-        extra: packs in force besides practice and the editions adopted.
+        extra: packs in force besides practice and the editions adopted; one stands in for what ships under its id.
         today: the day waivers are held against; the current day when not given.
         system: units the sentences show: ``both``, ``us`` or ``si``.
+
+    Raises:
+        PackError: when a pack in force cannot be used.
     """
     document = loaded.document
     surveyed = survey_of(loaded)
-    packs, missing = in_force(document.project.adopted)
-    packs += list(extra)
+    shipped, missing = in_force(document.project.adopted)
+    packs = _together(shipped, extra)
+    admit(packs)
     today = today or date.today()
     findings = judge(surveyed, packs, system=system)
     findings = waive(findings, surveyed, document.waivers, packs, missing, today)
     return Checked(
         loaded, surveyed, tuple(placed(f, loaded) for f in findings), tuple(packs), tuple(missing), today
     )
+
+
+def _together(shipped: Sequence[Pack], extra: Sequence[Pack]) -> list[Pack]:
+    ships, given = {pack.id for pack in shipped}, {pack.id: pack for pack in extra}
+    return [
+        *(given.get(pack.id, pack) for pack in shipped),
+        *(pack for pack in extra if pack.id not in ships),
+    ]
 
 
 def survey_of(loaded: Loaded) -> Surveyed:

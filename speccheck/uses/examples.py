@@ -10,6 +10,7 @@ from speccheck.judgement.finding import Finding, Level
 from speccheck.judgement.pack import Pack, Rule
 from speccheck.uses.change import ChangeError, changed
 from speccheck.uses.check import check_data
+from speccheck.uses.trial import within_an_example
 
 __all__ = ["EXAMPLE_DAY", "Example", "examples_of", "run_example"]
 
@@ -30,6 +31,11 @@ class Example:
         """Rule and example."""
         return f"{self.rule.id}: {self.plain['name']}"
 
+    @property
+    def address(self) -> str:
+        """Where it stands in the file of its pack."""
+        return f"{self.rule.id}.examples[{self.rule.examples.index(self.plain)}]"
+
     def document(self) -> dict[str, Any]:
         """Return the example's document as plain data."""
         start = self.plain.get("document") or self.pack.starts[self.plain["start"]]
@@ -45,22 +51,16 @@ def run_example(example: Example) -> str:
     """Return nothing where the example comes out as it says, else what is wrong with it."""
     try:
         data = example.document()
-        extra = () if example.rule.pack in _shipped() else (example.pack,)
         adopt = example.pack.adopt
         if adopt:
             data.setdefault("project", {}).setdefault("adopted", [adopt])
-        checked = check_data(data, example.name, extra, EXAMPLE_DAY)
+        with within_an_example():
+            checked = check_data(data, example.name, (example.pack,), EXAMPLE_DAY)
     except KeyError as error:
         return f"{example.name}: no start document {error}"
     except (ChangeError, Unreadable) as error:
         return f"{example.name}: {error}"
     return _compare(example, [f for f in checked.findings if f.rule == example.rule.id])
-
-
-def _shipped() -> tuple[str, ...]:
-    from speccheck.judgement.library import pack_ids
-
-    return pack_ids()
 
 
 def _compare(example: Example, findings: list[Finding]) -> str:

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from speccheck.judgement.library import read_pack
 from speccheck.judgement.pack import Pack, PackError
+from speccheck.uses.trial import admit
 
 __all__ = ["PackError", "read_packs"]
 
@@ -19,8 +20,6 @@ def read_packs(paths: Sequence[Path]) -> tuple[Pack, ...]:
 
 
 def _read(path: Path) -> Pack:
-    from speccheck.uses.examples import examples_of, run_example  # few runs bring a pack of their own
-
     try:
         pack = read_pack(path)
     except OSError as error:
@@ -29,7 +28,5 @@ def _read(path: Path) -> Pack:
         raise
     except ValueError as error:
         raise PackError(str(path), [str(error)]) from error
-    faults = [fault for example in examples_of(pack) if (fault := run_example(example))]
-    if faults:
-        raise PackError(pack.id, faults)
+    admit((pack,))
     return pack

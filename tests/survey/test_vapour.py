@@ -102,6 +102,64 @@ assemblies:
         assert facts["wall.sheet.permeance_dry"].missing  # no value of one cup stands in for the other
         assert facts["wall.sheet.vapour_class"].value is None
 
+    @pytest.mark.parametrize(
+        ("curve", "dry", "wet"),
+        [
+            # ASTM E96 (memory): procedure A lies between 0 and 50 % RH, procedure B between 50 and 100 %; means by hand
+            ("{25 %: 0.9 perm, 75 %: 8 perm}", 0.9, 8.0),
+            ("{20 %: 0.5 perm, 30 %: 1.5 perm, 70 %: 6 perm, 80 %: 10 perm}", 1.0, 8.0),
+            ("{80 %: 10 perm, 70 %: 6 perm, 0.30: 1.5 perm, 0.20: 0.5 perm}", 1.0, 8.0),
+            ("{30 %: 1.5 perm, 70 %: 6 perm}", 1.5, 6.0),  # ends 5 % RH short: the end stands
+            ("{31 %: 1.5 perm, 69 %: 6 perm}", None, None),  # further short: asked for
+            ("{0 %: 2 perm, 50 %: 4 perm}", 3.0, None),
+            ("{60 %: 4 perm, 90 %: 7 perm}", None, 5.5),
+        ],
+    )
+    def test_a_curve_tells_the_cups_it_reaches(self, facts_of, curve, dry, wet):
+        facts = facts_of(f"""
+speccheck: 1
+products: {{film: {{permeance: {{curve: {curve}}}}}}}
+assemblies:
+  wall: {{kind: wall, layers: [{{id: film, product: film}}, {{id: own, material: osb, thickness: 11 mm, permeance: {{curve: {curve}}}}}]}}
+""")
+        for place in ("wall.film", "wall.own"):
+            for cup, perm in (("dry", dry), ("wet", wet)):
+                fact = facts[f"{place}.permeance_{cup}"]
+                if perm is None:
+                    (gap,) = fact.missing
+                    assert gap.question.startswith(f"What is the {cup}-cup permeance of ")
+                    continue
+                assert fact.value == pytest.approx(perm * PERM, rel=1e-6, abs=0)
+                assert fact.origin.value == "computed"
+                assert fact.method.startswith("computed from the declared curve at ")
+                assert "ASTM E96" in fact.source
+        told = "both" if dry and wet else "dry" if dry else "wet" if wet else "none"
+        assert facts.value("film.permeance_by_cup") == told
+        assert facts.value("film.states_one_cup_only") is (told in ("dry", "wet"))
+
+    @pytest.mark.parametrize(
+        ("permeance", "name", "name_wet", "responsive"),
+        [
+            ("{curve: {25 %: 0.09 perm, 75 %: 12 perm}}", "I", "none", True),
+            ("{curve: {25 %: 0.9 perm, 75 %: 0.8 perm}}", "II", "II", False),
+            ("{curve: {25 %: 3 perm, 75 %: 9 perm}}", "III", "III", False),
+            # a stated cup goes before the curve
+            ("{dry-cup: 1.2 perm, curve: {25 %: 0.9 perm, 75 %: 8 perm}}", "III", "III", False),
+            ("{curve: {40 %: 0.9 perm, 75 %: 8 perm}}", None, "III", True),
+            ("{curve: {40 %: 9 perm, 75 %: 8 perm}}", None, "III", False),
+        ],
+    )
+    def test_class_and_opening_by_a_curve(self, facts_of, permeance, name, name_wet, responsive):
+        # IRC 2021 R702.7 and IRC 2024 R702.7 (read): classes by dry cup; responsive: to 1 perm dry, above it wet
+        facts = facts_of(f"""
+speccheck: 1
+assemblies:
+  wall: {{kind: wall, layers: [{{id: film, material: polyamide-film, permeance: {permeance}}}]}}
+""")
+        assert facts["wall.film.vapour_class"].value == name
+        assert facts.value("wall.film.vapour_class_wet") == name_wet
+        assert facts.value("wall.film.responsive") is responsive
+
     def test_the_canadian_barrier_limit_is_class_iii_in_the_united_states(self, facts_of):
         # 60 ng/(Pa·s·m²) is 1.049 perm: NBC 9.25.4.2 against IRC R702.7 (read)
         facts = facts_of(stack("60 ng/(Pa·s·m²)"))

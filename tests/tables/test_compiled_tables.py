@@ -7,9 +7,10 @@ from pathlib import Path
 import pytest
 
 from speccheck.shelf import rules_folder
+from speccheck.tables import compiled
 from speccheck.tables.__main__ import main
 from speccheck.tables.areas import all_areas
-from speccheck.tables.compiled import Area, compile_area, compiled_file, load_area, stale
+from speccheck.tables.compiled import Area, compile_area, compiled_file, load_area, read_area, stale
 from speccheck.tables.materials import material
 from speccheck.tables.readable import read_yaml
 
@@ -63,6 +64,25 @@ def test_a_changed_yaml_wins_over_its_copy(area, folder):
     assert _load(area, folder) == {"red": {"hue": 5}}
     assert compiled_file(area.name, folder).read_bytes() == before
     assert stale([area], folder) == ["paint/colours"]
+
+
+def test_a_copy_in_an_older_form_is_passed_over(area, folder, monkeypatch):
+    path = compile_area(area, folder)
+    document = json.loads(path.read_text(encoding="utf-8"))
+    document["content"]["red"]["hue"] = 1  # tells the copy from the YAML
+    path.write_text(json.dumps(document), encoding="utf-8")
+    assert read_area(area.name, area.sources, area.build, folder) == (
+        {"red": {"hue": 1}, "blue": {"hue": 240}},
+        True,
+    )
+    monkeypatch.setattr(compiled, "FORM", compiled.FORM + 1)
+    assert read_area(area.name, area.sources, area.build, folder) == (
+        {"red": {"hue": 0}, "blue": {"hue": 240}},
+        False,
+    )
+    assert stale([area], folder) == ["paint/colours"]
+    compile_area(area, folder)
+    assert stale([area], folder) == []
 
 
 @pytest.mark.parametrize("damage", [b"", b"{", b"[]", b"\xff\xfe", b'{"fingerprint": "x"}'])

@@ -1,10 +1,14 @@
 """Entering what would leave the condensing plane, and each layer moisture harms, if it were wet."""
 
-from speccheck.physics.drying import drying_potential
+from collections.abc import Mapping
+
+from speccheck.physics.drying import DryingPotential, drying_potential
 from speccheck.physics.moisture_section import strips_of
-from speccheck.survey.fact import Gap
+from speccheck.survey.build_up import Slice
+from speccheck.survey.fact import Fact, FactValue, Gap
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
 from speccheck.survey.moisture.climate import Year, year_of
+from speccheck.survey.moisture.drying_year import drying_year
 
 __all__ = ["enter_drying"]
 
@@ -21,14 +25,40 @@ def enter_drying(case: Case) -> tuple[Gap, ...] | None:
     for index, piece in enumerate(path.slices):
         if index == 0 or not (index == plane or piece.page["moisture_sensitive"].value is True):
             continue
-        potential = drying_potential(section, year.climate, strips.faces(index)[0])
-        method = f"vapour that would leave the inner face of {piece.words}, wet throughout, by wet cups"
-        values = {"inward": potential.inward, "outward": potential.outward}
-        for name, value in values.items():
-            piece.page.compute(
-                f"drying_{name}", lambda *_, v=value: v, facts, method=method, source=MONTHLY_BALANCE
-            )
+        face = strips.faces(index)[0]
+        if strips.at_surface[face]:
+            continue  # nothing that resists vapour lies between it and the air: nothing limits its drying
+        potential = drying_potential(section, year.climate, face)
+        table = drying_year(
+            case.page.place, piece.words, potential, is_plane=index == plane, method=year.method
+        )
+        piece.page.table = table
+        method = (
+            f"vapour that would leave the inner face of {piece.words}, wet throughout, and reach the air, by wet "
+            f"cups; most in {table.best.month}; indoors by {year.method}"
+        )
+        _enter_layer(piece, _sums(potential), facts, method)
         if index == plane:
-            for name, value in {**values, "net": potential.net}.items():
-                case.enter(f"drying_{name}", value, facts, method, MONTHLY_BALANCE)
+            _enter_plane(case, potential, facts, method)
     return None
+
+
+def _sums(potential: DryingPotential) -> dict[str, float]:
+    return {
+        "drying_inward": potential.inward,
+        "drying_outward": potential.outward,
+        "drying_moved": potential.moved,
+        "drying_net": potential.net,
+    }
+
+
+def _enter_layer(piece: Slice, values: Mapping[str, float], facts: tuple[Fact, ...], method: str) -> None:
+    for name, value in values.items():
+        piece.page.compute(name, lambda *_, v=value: v, facts, method=method, source=MONTHLY_BALANCE)
+
+
+def _enter_plane(case: Case, potential: DryingPotential, facts: tuple[Fact, ...], method: str) -> None:
+    drying = [month for month in potential.months if month.net > 0.0]
+    values: dict[str, FactValue] = {**_sums(potential), "drying_months": float(len(drying))}
+    for name, value in values.items():
+        case.enter(name, value, facts, method, MONTHLY_BALANCE)

@@ -14,20 +14,26 @@ __all__ = ["MOISTURE_FACTS", "survey_moisture"]
 _YEAR = (
     "moisture_verdict", "moisture_peak", "moisture_peak_place", "moisture_peak_month", "moisture_dry_month",
     "moisture_residual", "moisture_path", "moisture_settled", "plane_rh_max", "plane_rh_month", "plane_wood_moisture",
+    "plane_damp_months", "plane_damp_run", "plane_moisture_limit",
+)  # fmt: skip
+_FACES = (
+    "sheathing_rh_max", "sheathing_rh_month", "sheathing_wood_moisture", "sheathing_moisture_limit",
+    "sheathing_moisture_margin", "framing_rh_max", "framing_rh_month", "framing_wood_moisture",
+    "framing_moisture_limit", "framing_moisture_margin",
 )  # fmt: skip
 _BOUNDS = (
     "moisture_by_dry_cup", "moisture_by_wet_cup", "moisture_rests_on_cup", "moisture_rests_on_variable_layer",
 )  # fmt: skip
 _SURFACE = ("frsi", "frsi_required", "frsi_required_month", "frsi_margin")
-_DRYING = ("drying_inward", "drying_outward", "drying_net")
-_LAYER_DRYING = ("drying_inward", "drying_outward")
+_LAYER_DRYING = ("drying_inward", "drying_outward", "drying_moved", "drying_net")
+_DRYING = (*_LAYER_DRYING, "drying_months")
 _LIMITS = ("humidity_without_condensation", "humidity_drying_in_year", "outboard_r_to_add")
 _PERIODS = (
     "period_condensed", "period_evaporable", "period_dries", "period_reserve", "period_place",
     "period_beside_nonabsorbent", "period_wood_gain", "period_wood_kind", "reserve_after_leakage",
 )  # fmt: skip
 _SUMMER = ("summer_plane", "summer_margin")
-MOISTURE_FACTS = (*_YEAR, *_BOUNDS, *_SURFACE, *_DRYING, *_LIMITS, *_PERIODS, *_SUMMER)
+MOISTURE_FACTS = (*_YEAR, *_FACES, *_BOUNDS, *_SURFACE, *_DRYING, *_LIMITS, *_PERIODS, *_SUMMER)
 """Names, without their subject, of every fact entered here."""
 
 _WITHOUT_PATHS = ("surface", "summer")
@@ -46,12 +52,12 @@ def survey_moisture(page: Page, assembly: Assembly, section: Section, climate: P
     given = (page, assembly, section, climate, project)
     page.defer(_SURFACE, _entering(given, _SURFACE, "surface"))
     if section.main is None:
-        for name in (*_YEAR, *_BOUNDS, *_DRYING, *_LIMITS, *_PERIODS, *_SUMMER):
+        for name in (*_YEAR, *_FACES, *_BOUNDS, *_DRYING, *_LIMITS, *_PERIODS, *_SUMMER):
             page.inapplicable(name, "no insulation")
         return
     rooms: tuple[tuple[Sequence[str], str], ...] = (
-        (_YEAR, "year"), (_BOUNDS, "bounds"), (_DRYING, "drying"), (_PERIODS, "periods"), (_SUMMER, "summer"),
-        (_LIMITS[:1], "limits.dry_limit"), (_LIMITS[1:2], "limits.drying_limit"),
+        (_YEAR, "year"), (_FACES, "faces"), (_BOUNDS, "bounds"), (_DRYING, "drying"), (_PERIODS, "periods"),
+        (_SUMMER, "summer"), (_LIMITS[:1], "limits.dry_limit"), (_LIMITS[1:2], "limits.drying_limit"),
         (_LIMITS[2:], "limits.outboard_limit"),
     )  # fmt: skip
     for names, room in rooms:

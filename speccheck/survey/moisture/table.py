@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from speccheck.physics.moisture_year import MoistureMonth
 from speccheck.survey.moisture.balance import MONTHS, Balance, place_words
+from speccheck.survey.moisture.wood_face import WoodFace
 
 __all__ = ["MonthRow", "YearTable", "year_table"]
 
@@ -23,7 +24,8 @@ class YearTable(NamedTuple):
 
     ``faces`` names the places, inside first, and ``places`` says of each in which layer of the path it lies (0 is the
     innermost) and how deep in it, 0 its inner and 1 its outer face. ``worst`` is the number of the face to look at
-    first, ``path`` the path the table follows, ``method`` how the indoor climate came about.
+    first, ``path`` the path the table follows, ``method`` how the indoor climate came about. ``wood`` holds the faces
+    of wood toward the cold, each by its own path.
     """
 
     assembly: str
@@ -33,9 +35,12 @@ class YearTable(NamedTuple):
     places: tuple[tuple[int, float], ...]
     worst: int
     months: tuple[MonthRow, ...]
+    wood: tuple[WoodFace, ...] = ()
 
 
-def year_table(name: str, balance: Balance, method: str, worst: int | None) -> YearTable:
+def year_table(
+    name: str, balance: Balance, method: str, worst: int | None, wood: tuple[WoodFace, ...] = ()
+) -> YearTable:
     """Return the table of a balance; of the strips only the faces of layers and the worst place are shown."""
     places = balance.strips.places
     shown = [n for n, place in enumerate(places) if place.depth in (0.0, 1.0) or n == worst]
@@ -48,6 +53,7 @@ def year_table(name: str, balance: Balance, method: str, worst: int | None) -> Y
         places=tuple((places[n].layer, places[n].depth) for n in shown),
         worst=shown.index(worst) if worst is not None else _dampest(months, shown),
         months=tuple(_row(month, shown) for month in months),
+        wood=wood,
     )
 
 

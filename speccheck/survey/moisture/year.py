@@ -1,13 +1,25 @@
 """Entering what the monthly balance gives, by the worse of the paths, and the year at the condensing plane."""
 
+from speccheck.physics.damp_months import damp_months
 from speccheck.physics.wood import equilibrium_moisture_content
 from speccheck.survey.fact import Fact, Gap
 from speccheck.survey.moisture.balance import MONTHS, Balance, balances_of, place_words, prepared, worse_of
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
 from speccheck.survey.moisture.climate import Year, year_of
+from speccheck.survey.moisture.faces import WOOD_HANDBOOK, enter_limit
 from speccheck.survey.moisture.table import year_table
+from speccheck.survey.moisture.wood_face import limit_of, wood_faces
 
-__all__ = ["enter_year"]
+__all__ = ["PLANE_FACTS", "enter_year"]
+
+PLANE_FACTS = (
+    "plane_rh_max", "plane_rh_month", "plane_damp_months", "plane_damp_run", "plane_wood_moisture",
+    "plane_moisture_limit",
+)  # fmt: skip
+"""Names of the facts of the condensing plane."""
+
+DAMP_CRITERION = "ASHRAE 160-2009, criterion of thirty days (read in an abstract), here by calendar months"
+"""The source of the months that count as damp."""
 
 
 def enter_year(case: Case) -> tuple[Gap, ...] | None:
@@ -39,31 +51,40 @@ def enter_year(case: Case) -> tuple[Gap, ...] | None:
             MONTHLY_BALANCE,
         )
     shown = worst.year.peak.interface if worst.year.peak else None
-    case.page.table = year_table(case.page.place, worst, year.method, shown)
+    wood = wood_faces(case.section, balances)
+    case.page.table = year_table(case.page.place, worst, year.method, shown, wood)
     _enter_plane(case, balances[0], facts)
     return None
 
 
 def _enter_plane(case: Case, balance: Balance, facts: tuple[Fact, ...]) -> None:
-    """Enter the dampest month at the condensing plane, and what wood there takes on."""
+    """Enter the dampest month at the condensing plane, how long it is damp while warm, and what wood there takes on."""
     plane = case.section.plane
     if plane is None or plane >= len(balance.path.slices):
-        for name in ("plane_rh_max", "plane_rh_month", "plane_wood_moisture"):
+        for name in PLANE_FACTS:
             case.page.inapplicable(name, "no condensing plane")
         return
     face = balance.strips.faces(plane)[0]
-    dampest = max(balance.year.months, key=lambda month: month.humidities[face])
-    humidity = min(dampest.humidities[face], 1.0)
-    case.enter(
-        "plane_rh_max", humidity, facts, "dampest month at the inner face of the plane", MONTHLY_BALANCE
-    )
-    case.enter("plane_rh_month", MONTHS[dampest.month - 1], facts, "the month of it", MONTHLY_BALANCE)
+    months = sorted(balance.year.months, key=lambda month: month.month)
+    temperatures = [month.temperatures[face] for month in months]
+    humidities = [min(month.pressures[face] / month.saturation[face], 1.0) for month in months]
+    dampest = max(range(12), key=humidities.__getitem__)
+    words = "at the inner face of the plane"
+    enter = case.enter
+    enter("plane_rh_max", humidities[dampest], facts, f"dampest month {words}", MONTHLY_BALANCE)
+    enter("plane_rh_month", MONTHS[dampest], facts, "the month of it", MONTHLY_BALANCE)
+    damp = damp_months(temperatures, humidities)
+    criterion = f"80 % or more at 5 to 40 °C, monthly means {words}"
+    enter("plane_damp_months", float(damp.count), facts, criterion, DAMP_CRITERION)
+    enter("plane_damp_run", float(damp.longest_run), facts, f"longest run of {criterion}", DAMP_CRITERION)
     # only wood is asked: what other planes would take on is no fact, and may lie outside the handbook's range
-    wooden = balance.path.slices[plane].group == "wood"
-    case.enter(
+    piece = balance.path.slices[plane]
+    wooden = piece.group == "wood"
+    enter_limit(case.page, "plane_moisture_limit", limit_of(piece.row) if wooden else None)
+    enter(
         "plane_wood_moisture",
-        equilibrium_moisture_content(dampest.temperatures[face], humidity) if wooden else None,
+        equilibrium_moisture_content(temperatures[dampest], humidities[dampest]) if wooden else None,
         facts,
         "equilibrium with the air there" if wooden else "the plane is not of wood",
-        "Wood Handbook, FPL-GTR-190, equation 4-5 (read)",
+        WOOD_HANDBOOK,
     )
