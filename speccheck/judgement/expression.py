@@ -58,6 +58,11 @@ class Expression:
     _inputs: tuple[tuple[str, str, Callable[[object], object]], ...] = field(repr=False, compare=False)
     _keys: tuple[tuple[str, str], ...] = field(repr=False, compare=False)
     _program: Program = field(repr=False, compare=False)
+    _word: str = field(repr=False, compare=False, default="")
+    """The one name a condition reads where that is a text, as it is for most."""
+    _told: dict[str, bool] = field(repr=False, compare=False, default_factory=dict)
+    """What such a condition answered to words it has met: the same few come back at every layer of every document."""
+
     def evaluate(self, values: Mapping[str, object]) -> float | str | bool | NotEvaluated:
         """Evaluate the expression on values by dotted name.
 
@@ -77,6 +82,10 @@ class Expression:
             >>> thick.evaluate({})
             NotEvaluated(reason='wall.r is not shown', missing=('wall.r',))
         """
+        if self._word:
+            word = values.get(self._word)
+            if type(word) is str and word in self._told:
+                return self._told[word]
         try:
             taken = {short: take(values[name]) for name, short, take in self._inputs}
         except (KeyError, TypeError, ValueError, OverflowError):
@@ -87,6 +96,8 @@ class Expression:
             return NotEvaluated(self._why(values))
         if type(answer) is not _RESULTS[self.result]:
             return NotEvaluated(f"the expression gives no {self.result}")
+        if self._word and len(self._told) < MOST_TOLD:
+            self._told[taken["t0"]] = answer  # type: ignore[index, assignment]  # a text, and a truth
         return answer  # type: ignore[return-value]  # the line above checked it
 
     def _untaken(self, values: Mapping[str, object]) -> NotEvaluated:
@@ -153,8 +164,9 @@ def compile(  # noqa: A001  # the verb of the language; callers read `expression
         spelling = spell(tree)
         chosen = runtime or chosen_runtime()
         runs = _ALONE.get(spelling.text) or program(spelling.text, chosen)
-        kinds = {kind for _, kind in spelling.short.values()}
-        if result is ValueType.truth and kinds <= {"number", "text", "truth"} and spelling.text not in _ALONE:
+        kinds = [kind for _, kind in spelling.short.values()]
+        plain = result is ValueType.truth and spelling.text not in _ALONE
+        if plain and len(kinds) > 1 and not {"texts", "options"}.intersection(kinds):
             runs = _remembering(runs)
     except ValueError as problem:
         raise ExpressionError(str(problem), tree.at, source) from problem
@@ -165,14 +177,14 @@ def compile(  # noqa: A001  # the verb of the language; callers read `expression
         _inputs=tuple((name, short, _TAKERS[kind]) for name, (short, kind) in spelling.short.items()),
         _keys=tuple(dict.fromkeys(_keys_read(tree))),
         _program=runs,
+        _word=next(iter(spelling.short)) if plain and kinds == ["text"] else "",
     )
 
 
 def _remembering(runs: Program) -> Program:
     """Return a condition that does not work out again what it was asked before.
 
-    The same few words come back at every layer of every document. Only truths are kept: to them 0.0 and -0.0, which
-    are one key, are the same.
+    Only truths are kept: to them 0.0 and -0.0, which are one key, are the same.
     """
     told: dict[tuple[object, ...], object] = {}
 

@@ -38,16 +38,19 @@ def judge(
         system: units the sentences show: ``both``, ``us`` or ``si``.
     """
     wanted = None if kinds is None else set(kinds)
-    by_kind: dict[str, list[tuple[Subject, _Answers]]] = {}
-    for subject in surveyed.subjects:
-        by_kind.setdefault(subject.kind, []).append((subject, {}))
     reader = Reader.of(packs)
+    by_kind: dict[str, list[_Place]] = {}
+    for subject in surveyed.subjects:
+        by_kind.setdefault(subject.kind, []).append(_Place(subject, reader, {}))
     findings = []
     for pack in packs:
         for rule in pack.rules:
             if wanted is None or rule.looks_at in wanted:
-                for subject, answers in by_kind.get(rule.looks_at, ()):
-                    finding = _Case(rule, subject, reader, answers, system).decide()
+                for place in by_kind.get(rule.looks_at, ()):
+                    unsure = place.applicable(rule)
+                    if unsure is None:
+                        continue
+                    finding = _Case(rule, place, system).decide(unsure)
                     if finding is not None:
                         findings.append(finding)
     return _without_echoes(findings, packs)
@@ -65,59 +68,43 @@ def _without_echoes(findings: list[Finding], packs: Sequence[Pack]) -> list[Find
     ]
 
 
-_Answers = dict[str, tuple[Fact, ...] | None]
-"""What came of the conditions asked at one subject so far; many rules share one. See :meth:`_Case._met`."""
 _UNASKED: Any = object()
 
 
 @dataclass(slots=True)
-class _Case:
-    """One rule at one subject."""
+class _Place:
+    """One thing that is judged, and what came of the conditions asked of it so far; many rules share one."""
 
-    rule: Rule
     subject: Subject
     reader: Reader
-    answers: _Answers
-    system: str = "both"
+    answers: dict[str, tuple[Fact, ...] | None]
+    """See :meth:`_met`."""
 
-    def decide(self) -> Finding | None:
-        """Return the finding, or None where the rule has nothing to say here."""
-        unsure = self._applicable()
-        if unsure is None:
-            return None
-        if unsure:
-            return self._ask(unsure)
-        values = self._with_limits()
-        if values is None:
-            return None
-        if isinstance(values, tuple):
-            return self._ask(values)
-        return self._judge(values)
-
-    def _applicable(self) -> tuple[Fact, ...] | None:
-        """Return None where the rule does not apply, else the unknown facts that keep it from being told."""
-        unsure: list[Fact] = []
-        for source in self.rule.applies:
+    def applicable(self, rule: Rule) -> tuple[Fact, ...] | None:
+        """Return None where a rule does not apply, else the unknown facts that keep it from being told."""
+        unsure: tuple[Fact, ...] = ()
+        for source in rule.applies:
             answer = self.answers.get(source, _UNASKED)
             if answer is _UNASKED:
-                answer = self.answers[source] = self._met(source)
+                answer = self.answers[source] = self._met(rule, source)
             if answer is None:
                 return None
-            unsure.extend(answer)
-        return tuple(unsure)
+            if answer:
+                unsure += answer
+        return unsure
 
-    def _met(self, source: str) -> tuple[Fact, ...] | None:
+    def _met(self, rule: Rule, source: str) -> tuple[Fact, ...] | None:
         """Return None where a condition is not met, else the unknown facts it hangs on: none where it is met."""
-        expression = self.reader.expression(self.rule, source)
+        expression = self.reader.expression(rule, source)
         answer = expression.evaluate(self.subject.values)
         if not isinstance(answer, bool):
-            absent = self._absent(expression.names)
+            absent = self.absent(expression.names)
             if absent is None or absent:
                 return absent
             answer = expression.evaluate(self.subject.values)  # what was left for later is there now
         return () if answer is True else None
 
-    def _absent(self, names: Iterable[str]) -> tuple[Fact, ...] | None:
+    def absent(self, names: Iterable[str]) -> tuple[Fact, ...] | None:
         """Return the facts among ``names`` that are unknown, or None where one of them does not apply here."""
         absent = []
         for name in sorted(names):
@@ -131,6 +118,30 @@ class _Case:
             else:
                 absent.append(fact)
         return tuple(absent)
+
+
+class _Case:
+    """One rule at one place where it applies."""
+
+    __slots__ = ("_absent", "reader", "rule", "subject", "system")
+
+    def __init__(self, rule: Rule, place: _Place, system: str) -> None:
+        self.rule, self.subject, self.reader, self.system = rule, place.subject, place.reader, system
+        self._absent = place.absent
+
+    def decide(self, unsure: tuple[Fact, ...]) -> Finding | None:
+        """Return the finding, or None where the rule has nothing to say here.
+
+        ``unsure`` are the unknown facts that keep it from being told whether the rule applies.
+        """
+        if unsure:
+            return self._ask(unsure)
+        values = self._with_limits()
+        if values is None:
+            return None
+        if isinstance(values, tuple):
+            return self._ask(values)
+        return self._judge(values)
 
     def _with_limits(self) -> dict[str, Any] | tuple[Fact, ...] | None:
         """Return the values with the rule's parameters and table rows; or what is unknown; or None."""

@@ -17,8 +17,7 @@ _CODES = "codes"
 
 def pack_ids(rules: Path | None = None) -> tuple[str, ...]:
     """Return the ids of the packs that ship, practice first."""
-    folder = rules or rules_folder()
-    return tuple(_id(path, folder) for path in _files(folder))
+    return _ids(rules or rules_folder())
 
 
 def load_pack(id_: str, rules: Path | None = None) -> Pack:
@@ -73,6 +72,12 @@ def _files(folder: Path) -> list[Path]:
 
 def _id(path: Path, folder: Path) -> str:
     return path.relative_to(folder).with_suffix("").as_posix()
+
+
+@lru_cache(maxsize=64)
+def _ids(folder: Path) -> tuple[str, ...]:
+    # a folder is looked through once in a run, as its packs are read once
+    return tuple(_id(path, folder) for path in _files(folder))
 
 
 @lru_cache(maxsize=64)

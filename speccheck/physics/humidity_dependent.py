@@ -28,6 +28,7 @@ __all__ = [
     "VariableYear",
     "curve_bounds",
     "followed_year",
+    "gathers",
     "steady_state",
     "variable_year",
 ]
@@ -256,17 +257,69 @@ def followed_year(
     notes: dict[int, tuple[tuple[LayerState, ...], bool]] = {}
 
     def run_month(number: int, water: tuple[float, ...]) -> MoistureMonth:
-        profile = followed.profile(*_climate(climate, number))
-        seconds = MONTH_SECONDS[number - 1]
-        search = _Search(followed, profile, tolerance, most_rounds)
-        spell = search.settle(lambda positions: through_spell(positions, profile.ceiling, water, seconds))
+        month, search = _month(followed, climate, number, water, tolerance, most_rounds)
         # A month may be tried dry before it is run wet: the run that counts is the last one.
         notes[number] = search.states(), search.converged
-        return month_of_spell(number, profile, water, spell)
+        return month
 
     year = run_year(run_month, len(followed.strips.positions), trial_month, trace)
     found = [notes[month.month] for month in year.months]
     return VariableYear(year, tuple([states for states, _ in found]), tuple([done for _, done in found]))
+
+
+def gathers(
+    followed: FollowedSection,
+    climate: MonthlyClimate,
+    number: int,
+    trace: float = TRACE,
+    tolerance: float = TOLERANCE,
+    most_rounds: int = MOST_ROUNDS,
+) -> bool:
+    """Tell whether water gathers anywhere in a section in a month that begins dry.
+
+    Args:
+        followed: the section and its curves.
+        climate: both climates by month.
+        number: month, 1 is January.
+        trace: mass below which an interface counts as dry [kg/m²].
+        tolerance: gap between assumed and found humidity at which the search ends [-], above 0.
+        most_rounds: most rounds, at least 1.
+
+    Returns:
+        whether more than a trace gathers. A year in which no month does is a year without condensation but for
+        traces that add up; a search for the humidity at which condensation begins asks month by month.
+
+    Raises:
+        ValueError: when an argument lies outside its range.
+
+    Example:
+        >>> from speccheck.physics.moisture_section import MoistureLayer
+        >>> layers = (MoistureLayer(0.0, 0.1), MoistureLayer(4.0, 0.2), MoistureLayer(0.1, 50.0))
+        >>> section = FollowedSection(MoistureSection(layers, 0.13, 0.04), {})
+        >>> climate = MonthlyClimate((20.0,) * 12, (1200.0,) * 12, (0.0,) * 6 + (20.0,) * 6, (500.0,) * 12)
+        >>> gathers(section, climate, 1), gathers(section, climate, 7)
+        (True, False)
+
+    Source: ISO 13788:2012, clause 6, memory.
+    """
+    dry = (0.0,) * len(followed.strips.positions)
+    month, _ = _month(followed, climate, number, dry, positive("tolerance", tolerance), _rounds(most_rounds))
+    return max(month.water) > trace
+
+
+def _month(
+    followed: FollowedSection,
+    climate: MonthlyClimate,
+    number: int,
+    water: tuple[float, ...],
+    tolerance: float,
+    most_rounds: int,
+) -> "tuple[MoistureMonth, _Search]":
+    profile = followed.profile(*_climate(climate, number))
+    seconds = MONTH_SECONDS[number - 1]
+    search = _Search(followed, profile, tolerance, most_rounds)
+    spell = search.settle(lambda positions: through_spell(positions, profile.ceiling, water, seconds))
+    return month_of_spell(number, profile, water, spell), search
 
 
 class _Search:

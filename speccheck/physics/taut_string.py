@@ -4,6 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
+from operator import lt
 
 from speccheck.physics._bounds import finite
 from speccheck.physics.vapour import DELTA_AIR
@@ -193,12 +194,13 @@ def line_under(
 
     Source: ISO 13788:2012, clause 6, memory; single-plane form read in textbook notes.
     """
+    if not pins:
+        straight = _straight(positions, ceiling, permeability)
+        if straight is not None:
+            return straight
     points = taut_string(positions, ceiling, pins)
     slopes = [(ceiling[b] - ceiling[a]) / (positions[b] - positions[a]) for a, b in pairwise(points)]
-    if len(points) == 2:
-        rates: tuple[float, ...] = ()
-    else:
-        rates = tuple([permeability * (after - before) for before, after in pairwise(slopes)])
+    rates = tuple([permeability * (after - before) for before, after in pairwise(slopes)])
     pressures = [ceiling[0]]
     for (a, b), slope in zip(pairwise(points), slopes, strict=True):
         x0, p0 = positions[a], ceiling[a]
@@ -211,6 +213,18 @@ def line_under(
         inflow=-permeability * slopes[0],
         outflow=-permeability * slopes[-1],
     )
+
+
+def _straight(positions: Sequence[float], ceiling: Sequence[float], permeability: float) -> VapourLine | None:
+    """Return the line straight from end to end where the ceiling lets it pass, as it mostly does."""
+    x0, p0 = positions[0], ceiling[0]
+    slope = (ceiling[-1] - p0) / (positions[-1] - x0)
+    pressures = [p0 + slope * (x - x0) for x in positions]
+    pressures[-1] = ceiling[-1]
+    if any(map(lt, ceiling, pressures)):
+        return None
+    flow = -permeability * slope
+    return VapourLine(tuple(pressures), (), (), flow, flow)
 
 
 def vapour_line(

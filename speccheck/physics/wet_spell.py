@@ -64,6 +64,10 @@ def through_spell(
         raise ValueError("positions, saturation pressures and water must be given for the same interfaces")
     if not seconds > 0.0:
         raise ValueError(f"a spell has a length above zero, not {seconds} s")
+    if not any(water):
+        line = line_under(positions, ceiling)
+        if not line.contacts:
+            return _dry_spell(line, seconds)
     account = _Account(list(water), seconds)
     bounds = list(ceiling)
     while account.left > 0.0:
@@ -73,6 +77,13 @@ def through_spell(
             # By the argument above this bounds nothing any more; rounding must not say otherwise.
             bounds[number] = math.inf
     return account.closed()
+
+
+def _dry_spell(line: VapourLine, seconds: float) -> WetSpell:
+    """Return a spell in which no interface is or becomes wet, as most are: there is no account to keep."""
+    none = (0.0,) * len(line.pressures)
+    inflow, outflow = 0.0 + line.inflow * seconds, 0.0 + line.outflow * seconds  # no flow is 0, never -0
+    return WetSpell(none, none, line.pressures, inflow, outflow, (), ())
 
 
 class _Account:

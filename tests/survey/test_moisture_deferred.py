@@ -17,10 +17,14 @@ from speccheck.survey.moisture import MOISTURE_FACTS
 
 def of(room):
     """Return the name of what enters the facts of a room."""
-    return f"speccheck.survey.moisture.{room}.enter_{room}"
+    module, _, named = room.partition(".")
+    return f"speccheck.survey.moisture.{module}.enter_{named or module}"
 
 
-ROOMS = ("year", "bounds", "surface", "drying", "limits", "periods", "summer")
+ROOMS = (
+    *("year", "bounds", "surface", "drying", "periods", "summer"),
+    *("limits.dry_limit", "limits.drying_limit", "limits.outboard_limit"),
+)
 
 WALL = """
 speccheck: 1

@@ -110,7 +110,7 @@ class TestManyLayers:
     """Long assemblies: bounded by how often a month is run, not by the clock."""
 
     def counted(self, monkeypatch):
-        from speccheck.physics import monthly_balance
+        from speccheck.physics import humidity_dependent, monthly_balance
 
         calls = []
         real = wet_spell.through_spell
@@ -119,7 +119,8 @@ class TestManyLayers:
             calls.append(len(given[0]))
             return real(*given)
 
-        monkeypatch.setattr(monthly_balance, "through_spell", counting)
+        for room in (monthly_balance, humidity_dependent):
+            monkeypatch.setattr(room, "through_spell", counting)
         return calls
 
     def sixty(self):

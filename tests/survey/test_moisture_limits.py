@@ -97,6 +97,28 @@ class TestWhereItTurns:
         assert facts.value("wall.humidity_without_condensation") == 1.0
         assert facts.value("wall.humidity_drying_in_year") == 1.0
 
+    def test_the_limits_follow_the_curves_of_the_verdict(self, moist, section_document):
+        # a membrane that opens in damp air, inside of insulation and a tight skin: by its usual cup the limit is another
+        layers = (WALL[0], ("control", 0.0, 2.0, "variable-permeance-membrane"), *WALL[2:])
+        document = section_document(layers, at(0.45))
+        control = document["assemblies"]["wall"]["layers"][1]
+        control["permeance"] = {
+            "dry-cup": "sd 10 m",
+            "curve": {"25 %": "sd 10 m", "60 %": "sd 3 m", "70 %": "sd 0.5 m", "90 %": "sd 0.1 m"},
+        }
+        plain = copy.deepcopy(document)
+        del plain["assemblies"]["wall"]["layers"][1]["permeance"]["curve"]
+        for name, below, above in (
+            ("humidity_without_condensation", "none", "dries"),
+            ("humidity_drying_in_year", "dries", "accumulates"),
+        ):
+            limit = moist(document).value(f"wall.{name}")
+            assert 0.1 < limit < 1.0
+            assert abs(moist(plain).value(f"wall.{name}") - limit) > 2 * NEAR
+            for humidity, verdict in ((limit, below), (limit + NEAR, above)):
+                document["project"]["indoor"] = at(humidity)
+                assert moist(document).value("wall.moisture_verdict") == verdict
+
     def test_a_winter_without_end_by_hand(self, moist, section_document):
         # -5 °C at 321 Pa all year; the plane lies at -4.43 °C. It condenses once the line from the room, over 2.26 m of
         # 5.26 m, reaches saturation there: p = ps + (ps - pe)·2.26/3.0, over 2337 Pa in the room.

@@ -1,10 +1,12 @@
 """The monthly balance of an assembly: each path run, the worse one kept, and what the two cups would change."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
-from speccheck.physics.humidity_dependent import variable_year
-from speccheck.physics.moisture_section import MoistureSection, Strips, strips_of
+from speccheck.physics.followed_section import FollowedSection
+from speccheck.physics.humidity_dependent import followed_year
+from speccheck.physics.moisture_section import MoistureLayer, MoistureSection, Strips
 from speccheck.physics.moisture_year import MoistureYear
 from speccheck.physics.monthly_balance import MonthlyClimate, monthly_balance
 from speccheck.survey.moisture.path import MoisturePath, curves_of
@@ -12,10 +14,11 @@ from speccheck.survey.moisture.path import MoisturePath, curves_of
 __all__ = [
     "MONTHS",
     "Balance",
-    "balance_of",
+    "Prepared",
     "balances_of",
     "bounds_of",
     "place_words",
+    "prepared",
     "worse_of",
     "worse_verdict",
 ]
@@ -44,34 +47,49 @@ class Balance(NamedTuple):
         return (_RANK[self.year.verdict], peak.peak if peak else 0.0)
 
 
-def balance_of(path: MoisturePath, films: tuple[float, float], climate: MonthlyClimate) -> Balance:
-    """Return the balance of a path; layers with a curve follow it at their own mean humidity."""
+class Prepared(NamedTuple):
+    """One path made ready for many years: by its usual cups alone, and following its curves where it has any."""
+
+    path: MoisturePath
+    section: MoistureSection
+    plain: FollowedSection
+    followed: FollowedSection | None
+
+    def balance(self, climate: MonthlyClimate) -> Balance:
+        """Return the balance in a year; layers with a curve follow it at their own mean humidity."""
+        return self._run(self.followed or self.plain, climate)
+
+    def plain_balance(self, climate: MonthlyClimate) -> Balance:
+        """Return the balance in a year, by the usual cups."""
+        return self._run(self.plain, climate)
+
+    def _run(self, section: FollowedSection, climate: MonthlyClimate) -> Balance:
+        found = followed_year(section, climate)
+        curved = section is self.followed
+        return Balance(self.path, self.section, section.strips, found.year, found.settled, curved)
+
+
+def prepared(path: MoisturePath, films: tuple[float, float], more: float = 0.0) -> Prepared:
+    """Return a path between two films [m²·K/W], with more resistance [m²·K/W] outboard of all, open to vapour."""
     section = path.section(films)
+    if more:
+        section = replace(section, layers=(*section.layers, MoistureLayer(more, 0.0)))
     curves = curves_of(path)
-    if curves:
-        found = variable_year(section, curves, climate)
-        return Balance(path, section, strips_of(section), found.year, found.settled, curved=True)
-    return Balance(
-        path, section, strips_of(section), monthly_balance(section, climate), settled=True, curved=False
-    )
+    plain = FollowedSection(section, {})
+    return Prepared(path, section, plain, FollowedSection(section, curves) if curves else None)
 
 
-def balances_of(
-    paths: Sequence[MoisturePath], films: tuple[float, float], climate: MonthlyClimate
-) -> list[Balance]:
+def balances_of(paths: Sequence[Prepared], climate: MonthlyClimate) -> list[Balance]:
     """Return the balance of each path, that through the insulation first.
 
     The path through the framing follows its curves only where by its usual cups it is the worse one: following them
-    costs ten times as much, and a path that is not the worse is not shown.
+    costs four times as much, and a path that is not the worse is not shown.
     """
-    first = balance_of(paths[0], films, climate)
+    first = paths[0].balance(climate)
     found = [first]
     for path in paths[1:]:
-        section = path.section(films)
-        plain = Balance(
-            path, section, strips_of(section), monthly_balance(section, climate), settled=True, curved=False
-        )
-        found.append(balance_of(path, films, climate) if plain.rank > first.rank else plain)
+        plain = path.plain_balance(climate)
+        found.append(path.balance(climate) if path.followed and plain.rank > first.rank else plain)
     return found
 
 

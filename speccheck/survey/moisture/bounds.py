@@ -1,7 +1,7 @@
 """Entering what the verdict would be by either cup throughout, and whether it rests on a cup or a curve."""
 
 from speccheck.survey.fact import Gap
-from speccheck.survey.moisture.balance import balance_of, bounds_of, worse_of
+from speccheck.survey.moisture.balance import bounds_of, prepared, worse_of
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
 from speccheck.survey.moisture.climate import Year, year_of
 from speccheck.survey.moisture.path import curves_of
@@ -21,7 +21,9 @@ def enter_bounds(case: Case) -> tuple[Gap, ...] | None:
     case.enter(
         "moisture_rests_on_cup", dry != wet, facts, "the verdicts by the two cups differ", MONTHLY_BALANCE
     )
-    followed = worse_of([balance_of(path, case.films, year.climate) for path in case.paths]).year.verdict
+    followed = worse_of(
+        [prepared(path, case.films).balance(year.climate) for path in case.paths]
+    ).year.verdict
     rests = any(curves_of(path) for path in case.paths) and followed != dry
     words = "a layer that opens with humidity changes the verdict its dry cup would give"
     case.enter("moisture_rests_on_variable_layer", rests, facts, words, MONTHLY_BALANCE)

@@ -54,14 +54,13 @@ def year_of(climate: Page, project: Page) -> Year | tuple[Gap, ...]:
 
 
 def indoor_at(year: Year, humidity: float) -> MonthlyClimate:
-    """Return the climates of a year with another winter humidity indoors [-]."""
+    """Return the climates of a year with another winter humidity indoors [-], at the temperatures the rooms have."""
     climate = year.climate
-    temperature = min(climate.inside_temperature)
-    outside = tuple(zip(climate.outside_temperature, climate.outside_pressure, strict=True))
-    rooms = [_at_least(by_set_point(temperature, humidity), pressure) for _, pressure in outside]
+    given = zip(climate.inside_temperature, climate.outside_pressure, strict=True)
+    rooms = [_at_least(by_set_point(temperature, humidity), pressure) for temperature, pressure in given]
     return MonthlyClimate(
-        tuple(room.temperature for room in rooms),
-        tuple(room.pressure for room in rooms),
+        climate.inside_temperature,
+        tuple([room.pressure for room in rooms]),
         climate.outside_temperature,
         climate.outside_pressure,
     )

@@ -1,73 +1,146 @@
-"""Entering the indoor humidities and the outboard resistance at which the monthly verdict turns."""
+"""Entering what an assembly is good for: the indoor humidities and the outboard resistance at which the year turns."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import replace
+from collections.abc import Callable
+from functools import cache
 
-from speccheck.physics.moisture_section import MoistureLayer, MoistureSection
+from speccheck.physics.followed_section import FollowedSection
+from speccheck.physics.humidity_dependent import gathers
 from speccheck.physics.monthly_balance import MonthlyClimate
 from speccheck.survey.fact import Gap
-from speccheck.survey.moisture.balance import worse_verdict
+from speccheck.survey.moisture.balance import Prepared, balances_of, prepared, worse_of
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
 from speccheck.survey.moisture.climate import Year, indoor_at, year_of
 
-__all__ = ["enter_limits"]
+__all__ = ["enter_dry_limit", "enter_drying_limit", "enter_outboard_limit"]
 
-_NEAR = 1.0 / 256.0
-_MOST_R = 20.0
+_STEPS = 256
+"""Steps of humidity from dry to saturated air: a limit is told to 0.4 %."""
+_R_STEP, _FIRST_R_STEPS, _MOST_R_STEPS = 0.04, 16, 500
+"""Resistance [m²·K/W] is tried in steps of 0.04, up to 20."""
+
+_At = Callable[[int], MonthlyClimate]
+_FOLLOWED = "curves followed as in the balance, the worse of the paths, to 0.4 %"
 
 
-def enter_limits(case: Case) -> tuple[Gap, ...] | None:
-    """Enter the indoor humidities and the outboard resistance at which the monthly verdict turns."""
+def enter_dry_limit(case: Case) -> tuple[Gap, ...] | None:
+    """Enter the winter humidity indoors up to which nothing condenses in any month."""
     year = year_of(case.climate, case.project)
     if not isinstance(year, Year):
         return year
-    facts = case.rests_on(year.facts)
-    sections = [path.section(case.films) for path in case.paths]
-
-    def at(humidity: float) -> str:
-        return worse_verdict(sections, indoor_at(year, humidity))
-
-    method = "bisection on the winter humidity indoors, usual cups, the worse of the paths, to 0.4 %"
-    dry = _turns(lambda rh: at(rh) == "none")
-    drying = _turns(lambda rh: at(rh) != "accumulates")
-    case.enter("humidity_without_condensation", dry, facts, method, MONTHLY_BALANCE)
-    case.enter("humidity_drying_in_year", drying, facts, method, MONTHLY_BALANCE)
-    more = _resistance_to_add(case, sections, year.climate)
-    method = "bisection on resistance added outboard of the plane, open to vapour, until no path condenses"
-    case.enter("outboard_r_to_add", more, facts, method, MONTHLY_BALANCE)
+    paths = [prepared(path, case.films) for path in case.paths]
+    method = f"bisection on the winter humidity indoors, {_FOLLOWED}"
+    limit = _dry_steps(paths, _by_step(year)) / _STEPS
+    case.enter("humidity_without_condensation", limit, case.rests_on(year.facts), method, MONTHLY_BALANCE)
     return None
 
 
-def _turns(holds: Callable[[float], bool]) -> float:
-    """Return the greatest humidity up to which a condition holds; 0 where it never does, 1 where it always does."""
-    low, high = 0.0, 1.0
-    if holds(high):
-        return high
-    if not holds(low):
-        return low
-    while high - low > _NEAR:
-        middle = (low + high) / 2.0
+def enter_drying_limit(case: Case) -> tuple[Gap, ...] | None:
+    """Enter the winter humidity indoors up to which what condenses dries within the year."""
+    year = year_of(case.climate, case.project)
+    if not isinstance(year, Year):
+        return year
+    paths, at = [prepared(path, case.films) for path in case.paths], _by_step(year)
+
+    def dries(step: int) -> bool:
+        return worse_of(balances_of(paths, at(step))).year.verdict != "accumulates"
+
+    low = _dry_steps(paths, at)
+    limit = low
+    if low < _STEPS:
+        limit = _STEPS if dries(_STEPS) else max(0, _greatest(dries, low, _STEPS))
+    method = f"bisection on the winter humidity indoors, {_FOLLOWED}"
+    case.enter("humidity_drying_in_year", limit / _STEPS, case.rests_on(year.facts), method, MONTHLY_BALANCE)
+    return None
+
+
+def enter_outboard_limit(case: Case) -> tuple[Gap, ...] | None:
+    """Enter the resistance that added outboard of the plane, open to vapour, ends condensation."""
+    year = year_of(case.climate, case.project)
+    if not isinstance(year, Year):
+        return year
+    plane = case.section.plane
+    if plane is None or plane >= len(case.paths[0].slices):
+        return None
+    added: dict[int, list[Prepared]] = {}
+
+    def paths(step: int) -> list[Prepared]:
+        if step not in added:
+            added[step] = [prepared(path, case.films, step * _R_STEP) for path in case.paths]
+        return added[step]
+
+    least = _least_dry(paths, year.climate)
+    more = None if least is None else least * _R_STEP
+    method = "bisection on resistance added outboard of the plane, open to vapour, until no path condenses in a year"
+    case.enter("outboard_r_to_add", more, case.rests_on(year.facts), method, MONTHLY_BALANCE)
+    return None
+
+
+def _by_step(year: Year) -> _At:
+    return cache(lambda step: indoor_at(year, step / _STEPS))
+
+
+def _dry_steps(paths: list[Prepared], at: _At) -> int:
+    """Return the greatest step of humidity at which no path condenses in any month.
+
+    The month that condenses first decides, and most months never do: each is asked once at the limit found so far, and
+    only one that condenses there lowers it. The whole year has the last word, since traces may add up over months.
+    """
+    limit = _STEPS
+    for path in paths:
+        plain = _steps_of(path.plain, at, 0, limit)
+        if path.followed is None or (path is not paths[0] and plain == limit):
+            limit = plain
+        else:
+            floor = 0 if path is paths[0] else plain
+            limit = _steps_of(path.followed, at, floor, limit)
+    while limit > 0 and not _none(paths, at(limit)):
+        limit -= 1
+    return limit
+
+
+def _steps_of(section: FollowedSection, at: _At, floor: int, limit: int) -> int:
+    for month in _coldest_first(at(limit)):
+
+        def dry(step: int, month: int = month) -> bool:
+            return not gathers(section, at(step), month)
+
+        if limit > floor and not dry(limit):
+            limit = _greatest(dry, floor, limit)
+    return limit
+
+
+def _least_dry(paths: Callable[[int], list[Prepared]], climate: MonthlyClimate) -> int | None:
+    """Return the least step of resistance with which no path condenses in any month; None where none is enough."""
+    least = 0
+    for month in _coldest_first(climate):
+
+        def wet(step: int, month: int = month) -> bool:
+            return any(gathers(path.followed or path.plain, climate, month) for path in paths(step))
+
+        if wet(least):
+            # a thick layer has many strips: try the thin ones first
+            high = max(_FIRST_R_STEPS, 2 * least)
+            while high < _MOST_R_STEPS and wet(high):
+                least, high = high, 2 * high
+            if high >= _MOST_R_STEPS and wet(high := _MOST_R_STEPS):
+                return None
+            least = _greatest(wet, least, high) + 1
+    while least < _MOST_R_STEPS and not _none(paths(least), climate):
+        least += 1
+    return least
+
+
+def _none(paths: list[Prepared], climate: MonthlyClimate) -> bool:
+    return worse_of(balances_of(paths, climate)).year.verdict == "none"
+
+
+def _greatest(holds: Callable[[int], bool], low: int, high: int) -> int:
+    """Return the greatest step below ``high`` at which a condition holds that holds at ``low`` and not at ``high``."""
+    while high - low > 1:
+        middle = (low + high) // 2
         low, high = (middle, high) if holds(middle) else (low, middle)
     return low
 
 
-def _resistance_to_add(
-    case: Case, sections: Sequence[MoistureSection], climate: MonthlyClimate
-) -> float | None:
-    plane = case.section.plane
-    if plane is None or plane >= len(sections[0].layers):
-        return None
-
-    def wet(more: float) -> bool:
-        added = [replace(section, layers=(*section.layers, MoistureLayer(more, 0.0))) for section in sections]
-        return worse_verdict(added, climate) != "none"
-
-    if not wet(0.0):
-        return 0.0
-    if wet(_MOST_R):
-        return None
-    low, high = 0.0, _MOST_R
-    while high - low > 0.05:
-        middle = (low + high) / 2.0
-        low, high = (middle, high) if wet(middle) else (low, middle)
-    return high
+def _coldest_first(climate: MonthlyClimate) -> list[int]:
+    return sorted(range(1, 13), key=lambda month: climate.outside_temperature[month - 1])

@@ -56,8 +56,9 @@ def survey_moisture(page: Page, assembly: Assembly, section: Section, climate: P
             page.inapplicable(name, "no insulation")
         return
     rooms: tuple[tuple[Sequence[str], str], ...] = (
-        (_YEAR, "year"), (_FACES, "faces"), (_BOUNDS, "bounds"), (_DRYING, "drying"), (_LIMITS, "limits"),
-        (_PERIODS, "periods"), (_SUMMER, "summer"),
+        (_YEAR, "year"), (_FACES, "faces"), (_BOUNDS, "bounds"), (_DRYING, "drying"), (_PERIODS, "periods"),
+        (_SUMMER, "summer"), (_LIMITS[:1], "limits.dry_limit"), (_LIMITS[1:2], "limits.drying_limit"),
+        (_LIMITS[2:], "limits.outboard_limit"),
     )  # fmt: skip
     for names, room in rooms:
         page.defer(names, _entering(given, names, room))
@@ -91,7 +92,8 @@ def _entering(given: tuple[Any, ...], names: Sequence[str], room: str) -> Callab
         # the rooms and the physics behind them are loaded when the first of these facts is asked for
         from speccheck.survey.moisture.case import case_of
 
-        work = getattr(import_module(f"speccheck.survey.moisture.{room}"), f"enter_{room}")
+        module, _, named = room.partition(".")
+        work = getattr(import_module(f"speccheck.survey.moisture.{module}"), f"enter_{named or module}")
         case = case_of(*given)
         paths = () if room in _WITHOUT_PATHS else case.paths
         missing = tuple(dict.fromkeys(gap for path in paths for gap in path.missing))

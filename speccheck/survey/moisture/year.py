@@ -3,7 +3,7 @@
 from speccheck.physics.damp_months import damp_months
 from speccheck.physics.wood import equilibrium_moisture_content
 from speccheck.survey.fact import Fact, Gap
-from speccheck.survey.moisture.balance import MONTHS, Balance, balances_of, place_words, worse_of
+from speccheck.survey.moisture.balance import MONTHS, Balance, balances_of, place_words, prepared, worse_of
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
 from speccheck.survey.moisture.climate import Year, year_of
 from speccheck.survey.moisture.faces import WOOD_HANDBOOK, enter_limit
@@ -27,7 +27,7 @@ def enter_year(case: Case) -> tuple[Gap, ...] | None:
     year = year_of(case.climate, case.project)
     if not isinstance(year, Year):
         return year
-    balances = balances_of(case.paths, case.films, year.climate)
+    balances = balances_of([prepared(path, case.films) for path in case.paths], year.climate)
     worst = worse_of(balances)
     facts = case.rests_on(year.facts)
     method = f"monthly balance through the {worst.path.name}; indoors by {year.method}"
