@@ -25,6 +25,12 @@ def survey_contents(page: Page, assembly: Assembly, section: Section) -> None:
     page.declare("above_grade", above, origin=Origin.COMPUTED)
     page.declare("groups", _unique(piece.group for piece in slices if piece.group), origin=Origin.TABLE)
     page.declare("materials", _unique(piece.material_id for piece in slices), origin=Origin.COMPUTED)
+    page.declare(
+        "layers_of_unknown_material",
+        tuple(piece.words for piece in slices if piece.material is None),
+        origin=Origin.COMPUTED,
+        method="products without a family",
+    )
     _enter_drying(page, assembly)
     _enter_main(page, section)
     _enter_cladding(page, section)

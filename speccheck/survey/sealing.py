@@ -1,4 +1,4 @@
-"""What the means of sealing ask of the weather and of each other: lowest temperature, and tested systems."""
+"""What means of sealing and sheets ask of the weather and of each other: lowest temperature, tested systems."""
 
 from collections.abc import Iterator, Mapping
 
@@ -56,6 +56,33 @@ def _enter_systems(page: Page, links: tuple[Connection, ...], layers: Mapping[st
 
 
 def _enter_limit(page: Page, document: Document) -> None:
+    """Enter the warmest of the lowest temperatures, of the means by their table and of sheets by their data sheet."""
+    limits = {**_of_sheets(document), **_of_means(document)}
+    if not limits:
+        for name in ("sealing_limit", "sealing_limit_means"):
+            page.inapplicable(
+                name, "no means of the sealing table is named, and no sheet states its temperature"
+            )
+        return
+    limit = max(limits.values())
+    coldest = tuple(word for word, lowest in limits.items() if lowest == limit)
+    page.declare("sealing_limit_means", coldest, origin=Origin.COMPUTED)
+    method = "the warmest of the lowest temperatures of all means named and of the sheets that state theirs"
+    means = next((found for word in coldest if (found := means_known(word)) is not None), None)
+    if means is None:
+        page.declare("sealing_limit", limit, origin=Origin.PRODUCT, method=method)
+        return
+    page.from_table(
+        "sealing_limit",
+        limit,
+        source=source_words(means),
+        stands_for=f"lowest temperature for {means.title.lower()} from the sealing table",
+        method=method,
+    )
+
+
+def _of_means(document: Document) -> dict[str, float]:
+    """Return the lowest temperature [°C] of each means of the sealing table that the air barrier names."""
     things: list[Junction | Opening | Penetration] = [
         *document.junctions.values(),
         *document.openings.values(),
@@ -63,18 +90,16 @@ def _enter_limit(page: Page, document: Document) -> None:
     ]
     words = dict.fromkeys(word for thing in things for link in thing.air or () for word in means_of(link))
     known = [means for word in words if (means := means_known(word)) is not None]
-    if not known:
-        for name in ("sealing_limit", "sealing_limit_means"):
-            page.inapplicable(name, "no means of the sealing table is named")
-        return
-    limit = float(max(means.lowest_temperature for means in known))
-    coldest = tuple(means.id for means in known if means.lowest_temperature == limit)
-    page.declare("sealing_limit_means", coldest, origin=Origin.COMPUTED)
-    shown = next(means for means in known if means.id == coldest[0])
-    page.from_table(
-        "sealing_limit",
-        limit,
-        source=source_words(shown),
-        stands_for=f"lowest temperature for {shown.title.lower()} from the sealing table",
-        method="the warmest of the lowest temperatures of all means named",
+    return {means.id: float(means.lowest_temperature) for means in known}
+
+
+def _of_sheets(document: Document) -> dict[str, float]:
+    """Return the lowest temperature [°C] that the data sheet of each layer of the air barrier states."""
+    named = dict.fromkeys(
+        layer.product
+        for assembly in document.assemblies.values()
+        for layer in assembly.layers
+        if layer.product is not None and "air" in layer.controls
     )
+    sheets = {name: document.products[name].application_temperature for name in named if name}
+    return {name: stated.value for name, stated in sheets.items() if stated is not None}

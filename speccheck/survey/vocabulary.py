@@ -70,7 +70,7 @@ project.vapour_gap_count | number | Junctions where the vapour-control layer is 
 project.vapour_unshown_count | number | Junctions where it is not shown how the vapour-control layer goes on.
 project.thermal_gap_count | number | Junctions where the insulation is interrupted.
 project.thermal_unshown_count | number | Junctions where thermal continuity is not shown.
-project.sealing_limit | temperature | Warmest of the lowest temperatures of application of all means of sealing named.
+project.sealing_limit | temperature | Warmest of the lowest temperatures of application, of all means of sealing named and of the products of the air barrier that state theirs.
 project.air_line_count | number | Separate lines of air-control layers joined to each other.
 climate.zone_number | number | Number of the climate zone.
 climate.heating_degree_days | degree-days | Heating degree days below 18 °C.
@@ -228,7 +228,7 @@ project.air_missing_connections | texts | Shortest list of connections that woul
 project.air_unable_layers | texts | Layers named to control air that air passes.
 project.sides_unshown | texts | Sides of assemblies that no junction names.
 project.enclosure_groups | texts | The groups of assemblies that meet one another.
-project.sealing_limit_means | texts | The means of sealing with that lowest temperature.
+project.sealing_limit_means | texts | The means of sealing, or the products, with that lowest temperature.
 climate.zone | text | Climate zone on the newest map, with its moisture letter where it has one.
 climate.zone_2018 | text | Climate zone on the map of the 2009 to 2018 editions.
 climate.zone_2021 | text | Climate zone on the map of the 2021 and 2024 editions.
@@ -261,6 +261,7 @@ assembly.groups | texts | Material groups present.
 assembly.materials | texts | Materials present.
 assembly.air_barrier | texts | Layers named to control air; not shown where there is none.
 assembly.water_barrier | texts | Layers named to control water; not shown where there is none.
+assembly.layers_of_unknown_material | texts | Layers of which no generic material is shown.
 assembly.air_control_layers | texts | Layers named to control air.
 assembly.water_control_layers | texts | Layers named to control water.
 assembly.vapour_control_layers | texts | Layers named to control vapour.

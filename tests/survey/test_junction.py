@@ -123,6 +123,23 @@ def test_the_season_of_sealing_is_that_of_the_coldest_month_named(facts_of):
     assert facts_of(untold)["climate.sealing_temperature"].missing[0].place == "project"
 
 
+def test_a_sheet_of_the_air_barrier_states_its_own_lowest_temperature(facts_of):
+    sheeted = copy.deepcopy(HOUSE)
+    name, product = next(iter(sheeted["products"].items()))
+    product["application-temperature"] = "50 °F"
+    facts = facts_of(sheeted)
+    assert facts.value("project.sealing_limit") == pytest.approx(10.0)
+    assert facts.value("project.sealing_limit_means") == (name,)
+    assert facts["project.sealing_limit"].origin.value == "product"
+    product["application-temperature"] = "-20 °C"  # the sealant still wants 4 °C
+    assert facts_of(sheeted).value("project.sealing_limit") == 4.0
+    for assembly in sheeted["assemblies"].values():
+        for layer in assembly["layers"]:
+            layer["controls"] = [one for one in layer.get("controls", []) if one != "air"]
+    product["application-temperature"] = "50 °F"  # a sheet that is no part of the air barrier does not count
+    assert facts_of(sheeted).value("project.sealing_limit") == 4.0
+
+
 def test_a_means_is_held_against_the_frame_it_is_stuck_to(facts_of):
     data = copy.deepcopy(HOUSE)
     data["openings"]["window"]["air"][0]["by"] = "rubberised-asphalt-tape"
