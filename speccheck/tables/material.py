@@ -256,6 +256,8 @@ class Material:
         combustibility: ``noncombustible``, ``limited`` or ``combustible``: a sort, not a fire rating.
         moisture_sensitive, reservoir: statements, or None where the table does not say. A reservoir cladding
             takes up rain.
+        takes_up_water: whether water that condenses beside it is taken up, or None where the table does not say.
+        wood_kind: ``wood`` (solid) or ``panel``, or None where it is no wood.
         rows: the sizes and classes it comes in.
         default: id of the row to take when nothing tells the rows apart.
         note: what a reader should know, or None.
@@ -270,6 +272,8 @@ class Material:
     combustibility: Statement | None
     moisture_sensitive: Statement | None
     reservoir: Statement | None
+    takes_up_water: Statement | None
+    wood_kind: Statement | None
     rows: tuple[Row, ...]
     default: str | None = None
     note: str | None = None

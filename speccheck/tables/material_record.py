@@ -12,6 +12,7 @@ _LITRE: Final = 1e-3
 
 _OWN = (
     "id", "title", "also", "facing", "default", "combustibility", "moisture-sensitive", "reservoir", "cups-agree",
+    "takes-up-water", "wood-kind",
 )  # fmt: skip
 
 Record = dict[str, Any]
@@ -40,6 +41,8 @@ def material_from(record: Record, group: str, only: str | None = None) -> Materi
         combustibility=_statement(record.get("combustibility")),
         moisture_sensitive=_statement(record.get("moisture-sensitive")),
         reservoir=_statement(record.get("reservoir")),
+        takes_up_water=_statement(record.get("takes-up-water")),
+        wood_kind=_statement(record.get("wood-kind")),
         rows=tuple(_row(row, agree) for row in kept),
         default=record.get("default"),
         note=record.get("note"),

@@ -73,6 +73,12 @@ class Combustibility(Provenance):
     value: Literal["noncombustible", "limited", "combustible"]
 
 
+class WoodKind(Provenance):
+    """Solid wood, or a panel made of it, which bears less added moisture."""
+
+    value: Literal["wood", "panel"]
+
+
 class Resistance(Ranged):
     """Thermal resistance, h·ft²·°F/Btu."""
 
@@ -204,6 +210,10 @@ class FamilyRecord(RowValues):
     cups_agree: Stated | None = Field(
         None, description="Does one permeance serve for both cups, since the material takes up no moisture?"
     )
+    takes_up_water: Stated | None = Field(
+        None, description="Does it take up water that condenses beside it, in the sense of DIN 4108-3?"
+    )
+    wood_kind: WoodKind | None = Field(None, description="Of wood: solid, or a panel of it.")
     cross_checks: tuple[CrossCheck, ...] = ()
     rows: Annotated[tuple[RowRecord, ...], Field(min_length=2)] | None = None
 

@@ -12,12 +12,6 @@ from speccheck.survey.moisture.path import MoisturePath
 __all__ = ["enter_periods"]
 
 _DIN = "DIN 4108-3:2018, annex A (read in textbook notes)"
-_NOT_ABSORBENT = ("insulation", "membranes", "metal-glass-plastic", "roof-covering")
-_FIBRES = ("cellulose", "wood-fibre", "hemp", "straw", "sheep-wool", "cotton")
-"""Insulations that do take up water; the standard names foam and mineral wool as those that do not."""
-_SHELLS = ("vinyl-siding", "metal-", "insulated-metal-panel", "glass-spandrel")
-_DENSE = ("concrete", "concrete-reinforced")
-_PANELS = ("osb", "plywood", "particleboard", "fibreboard", "mdf", "hardboard")
 _STOREY = 2.5
 _WINTER = 7_776_000.0
 
@@ -80,15 +74,9 @@ def _beside_nonabsorbent(balance: PeriodBalance, path: MoisturePath) -> bool | N
 
 
 def _takes_no_water(piece: Slice) -> bool:
-    name = _name(piece)
-    if name.startswith(_FIBRES):
-        return False
-    return piece.group in _NOT_ABSORBENT or name.startswith(_SHELLS) or name in _DENSE
-
-
-def _name(piece: Slice) -> str:
-    """Return the id of the material table, by whichever of its names the document calls it."""
-    return piece.material.id if piece.material else piece.material_id
+    """Does the material table say that it takes up no water? What it does not know counts as taking it up."""
+    stated = piece.material.takes_up_water if piece.material else None
+    return stated is not None and stated.value is False
 
 
 def _enter_wood(case: Case, balance: PeriodBalance, piece: Slice | None) -> None:
@@ -96,7 +84,8 @@ def _enter_wood(case: Case, balance: PeriodBalance, piece: Slice | None) -> None
         case.page.inapplicable("period_wood_gain", "no wood at the wettest plane")
         case.page.inapplicable("period_wood_kind", "no wood at the wettest plane")
         return
-    kind = "panel" if _name(piece).startswith(_PANELS) else "wood"
+    stated_kind = piece.material.wood_kind if piece.material else None
+    kind = str(stated_kind.value) if stated_kind is not None else "wood"
     thickness, stated = piece.page["thickness"], piece.page["density"]
     table = piece.row.row.density if piece.row else None
     density = stated.value if isinstance(stated.value, float) else table.value if table else None
