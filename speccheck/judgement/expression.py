@@ -6,21 +6,22 @@ from dataclasses import dataclass, field
 from math import isfinite
 from typing import TYPE_CHECKING
 
-from speccheck.judgement.profile import Node, ValueType, read_expression
+from speccheck.judgement.expression_error import ExpressionError
 from speccheck.judgement.runtime import RuntimeRefusalError, chosen_runtime, program
-from speccheck.judgement.strict import spell
-from speccheck.judgement.tokens import ExpressionError
+from speccheck.judgement.spelled import Spelled, spelled
+from speccheck.judgement.value_type import SHORT, ValueType
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from speccheck.judgement.runtime import Program, Runtime
 
-__all__ = ["Expression", "ExpressionError", "NotEvaluated", "ValueType", "compile"]
+__all__ = ["Expression", "ExpressionError", "NotEvaluated", "ValueType", "compile", "ready"]
 
 MOST_ELEMENTS = 1000
 MOST_TOLD = 256
 """How many answers a condition remembers; what it meets after these is worked out each time."""
+_KINDS = {letter: kind for kind, letter in SHORT.items()}
 _RESULTS = {ValueType.number: float, ValueType.text: str, ValueType.truth: bool}
 # A truth that stands alone, as every third condition does, leaves a runtime nothing to work out.
 _ALONE: dict[str, Program] = {"b0": lambda taken: taken["b0"], "!b0": lambda taken: not taken["b0"]}
@@ -159,25 +160,43 @@ def compile(  # noqa: A001  # the verb of the language; callers read `expression
     """
     if result not in _RESULTS:
         raise ExpressionError(f"an expression gives a number, a text or a truth, not {result}", 0, source)
-    tree = read_expression(source, declared, result)
+    return ready(source, spelled(source, declared, result), result, runtime)
+
+
+def ready(
+    source: str, strict: Spelled, result: ValueType = ValueType.truth, runtime: Runtime | None = None
+) -> Expression:
+    """Make an expression that was read and spelled before, as those of a compiled pack are, ready to evaluate.
+
+    Args:
+        source: The expression.
+        strict: What `spelled` gave for it.
+        result: The type of the answer: number, text or truth.
+        runtime: `first`, `second`, or the one that is installed (the first when both are).
+
+    Raises:
+        ExpressionError: The runtime does not read the strict spelling.
+        ImportError: The runtime is not installed.
+    """
     try:
-        spelling = spell(tree)
-        chosen = runtime or chosen_runtime()
-        runs = _ALONE.get(spelling.text) or program(spelling.text, chosen)
-        kinds = [kind for _, kind in spelling.short.values()]
-        plain = result is ValueType.truth and spelling.text not in _ALONE
-        if plain and len(kinds) > 1 and not {"texts", "options"}.intersection(kinds):
-            runs = _remembering(runs)
-    except ValueError as problem:
-        raise ExpressionError(str(problem), tree.at, source) from problem
+        runs = _ALONE.get(strict.text) or program(strict.text, runtime or chosen_runtime())
+    except RuntimeRefusalError as problem:
+        raise ExpressionError(str(problem), 0, source) from problem
+    kinds = [_KINDS[short[0]] for short in strict.names]
+    plain = result is ValueType.truth and strict.text not in _ALONE
+    if plain and len(kinds) > 1 and not {"texts", "options"}.intersection(kinds):
+        runs = _remembering(runs)
     return Expression(
         source=source,
         result=result,
-        names=frozenset(spelling.short),
-        _inputs=tuple((name, short, _TAKERS[kind]) for name, (short, kind) in spelling.short.items()),
-        _keys=tuple(dict.fromkeys(_keys_read(tree))),
+        names=frozenset(strict.names.values()),
+        _inputs=tuple(
+            (name, short, _TAKERS[kind])
+            for (short, name), kind in zip(strict.names.items(), kinds, strict=True)
+        ),
+        _keys=strict.keys,
         _program=runs,
-        _word=next(iter(spelling.short)) if plain and kinds == ["text"] else "",
+        _word=next(iter(strict.names.values())) if plain and kinds == ["text"] else "",
     )
 
 
@@ -198,15 +217,6 @@ def _remembering(runs: Program) -> Program:
         return answer
 
     return run
-
-
-def _keys_read(node: Node, over: str = "") -> list[tuple[str, str]]:
-    """List (name of the options, key) for each key the expression reads."""
-    if node.kind == "key":
-        return [(over, node.word)]
-    if node.kind == "quantifier":
-        over = node.parts[0].word
-    return [pair for part in node.parts for pair in _keys_read(part, over)]
 
 
 def _number(value: object) -> float:

@@ -1,6 +1,6 @@
 """Rule packs as a run uses them: light values made from the plain data of a verified pack."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -97,6 +97,14 @@ class Rule(NamedTuple):
     limits: tuple[str, ...] = ()
     disputed: tuple[str, ...] = ()
     examples: tuple[Mapping[str, Any], ...] = ()
+    spelled: tuple[Sequence[Any], ...] = ()
+    """Of each of the expressions, its strict spelling as plain data (``speccheck.judgement.spelled``)."""
+
+    @property
+    def expressions(self) -> tuple[str, ...]:
+        """Every expression of the rule, in the order in which they are spelled."""
+        more = (self.measured_where, *(band.when for band in self.bands), self.limit)
+        return (*self.applies, *self.holds, *(source for source in more if source))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -119,7 +127,18 @@ class Pack:
     read_from: Path | None = None
 
 
-_TUPLES = ("applies", "holds", "do", "sources", "needs", "limits", "disputed", "yields_to", "examples")
+_TUPLES = (
+    "applies",
+    "holds",
+    "do",
+    "sources",
+    "needs",
+    "limits",
+    "disputed",
+    "yields_to",
+    "examples",
+    "spelled",
+)
 
 
 def _rule(plain: Mapping[str, Any], pack: str) -> Rule:

@@ -8,27 +8,17 @@ one list at a time. Numbers carry a decimal point; a whole number is a count, fo
 
 from __future__ import annotations
 
-from enum import StrEnum
 from math import isfinite
 from typing import TYPE_CHECKING, NamedTuple
 
-from speccheck.judgement.tokens import ExpressionError, Token, read_tokens
+from speccheck.judgement.expression_error import ExpressionError
+from speccheck.judgement.tokens import Token, read_tokens
+from speccheck.judgement.value_type import ValueType
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-__all__ = ["COUNT", "NUMBERS", "OPTION", "Node", "ValueType", "read_expression"]
-
-
-class ValueType(StrEnum):
-    """What a declared name, or a whole expression, can hold."""
-
-    number = "number"
-    text = "text"
-    truth = "truth"
-    texts = "texts"
-    options = "options"
-
+__all__ = ["COUNT", "NUMBERS", "OPTION", "Node", "read_expression"]
 
 # Types that live inside an expression only.
 COUNT = "count"

@@ -7,6 +7,7 @@ from functools import lru_cache
 from speccheck.judgement import expression as cel
 from speccheck.judgement.expression import Expression, ValueType
 from speccheck.judgement.pack import Band, Pack, Rule, Table
+from speccheck.judgement.spelled import spelled_from_plain
 from speccheck.survey.vocabulary import VOCABULARY, names_seen_from
 
 __all__ = ["Reader", "declared_for", "table_name"]
@@ -35,10 +36,8 @@ def declared_for(looks_at: str, rules: Iterable[Rule]) -> dict[str, ValueType]:
 class Reader:
     """Compiled expressions of a set of packs; made once and kept."""
 
-    def __init__(self, packs: Sequence[Pack]) -> None:
-        self._rules = [rule for pack in packs for rule in pack.rules]
-        self._declared: dict[str, Mapping[str, ValueType]] = {}
-        self._compiled: dict[tuple[str, str, ValueType], Expression] = {}
+    def __init__(self) -> None:
+        self._compiled: dict[tuple[str, str, str], Expression] = {}
         self._holds: dict[str, tuple[Expression, ...]] = {}
         self._applies: dict[str, tuple[Expression, ...]] = {}
         self._needs: dict[str, frozenset[str]] = {}
@@ -55,14 +54,19 @@ class Reader:
 
     def expression(self, rule: Rule, source: str, result: ValueType = ValueType.truth) -> Expression:
         """Return one expression of a rule, compiled."""
-        key = (rule.looks_at, source, result)
+        # a parameter is a number in every rule and facts are the same to all, but a table is the rule's own
+        key = (rule.looks_at, source, rule.id if "table." in source else "")
         found = self._compiled.get(key)
         if found is None:
-            if rule.looks_at not in self._declared:
-                self._declared[rule.looks_at] = declared_for(rule.looks_at, self._rules)
-            found = cel.compile(source, self._declared[rule.looks_at], result)
-            self._compiled[key] = found
+            found = self._compiled[key] = self._ready(rule, source, result)
         return found
+
+    @staticmethod
+    def _ready(rule: Rule, source: str, result: ValueType) -> Expression:
+        strict = dict(zip(rule.expressions, rule.spelled, strict=False)).get(source)
+        if strict is not None:
+            return cel.ready(source, spelled_from_plain(strict), result)
+        return cel.compile(source, declared_for(rule.looks_at, [rule]), result)
 
     def applies(self, rule: Rule) -> tuple[Expression, ...]:
         """Return the conditions under which the rule has something to say; all must be true."""
@@ -139,4 +143,5 @@ def _fact_kinds(looks_at: str) -> Mapping[str, str]:
 
 @lru_cache(maxsize=32)
 def _reader(packs: tuple[Pack, ...]) -> Reader:
-    return Reader(packs)
+    del packs  # within a set of packs, and only there, the id of a rule tells it from every other
+    return Reader()

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from functools import cache
+from functools import cache, lru_cache
 from importlib import import_module
 from typing import TYPE_CHECKING, Any, Literal
 
-from speccheck.judgement.strict import MOST_NAMES, SHORT
+from speccheck.judgement.value_type import MOST_NAMES, SHORT
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -45,8 +45,9 @@ def chosen_runtime() -> Runtime:
     )
 
 
+@lru_cache(maxsize=2048)
 def program(text: str, runtime: Runtime) -> Program:
-    """Compile an expression in strict spelling.
+    """Compile an expression in strict spelling; the same words with other names are compiled once.
 
     Args:
         text: The expression, reading the short names `n0`, `t0`, ...

@@ -17,14 +17,13 @@ import re
 from typing import TYPE_CHECKING, NamedTuple
 
 from speccheck.judgement.profile import COUNT, Node
+from speccheck.judgement.value_type import MOST_NAMES, SHORT
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-__all__ = ["MOST_NAMES", "SHORT", "Spelling", "spell"]
+__all__ = ["Spelling", "spell"]
 
-SHORT = {"number": "n", "text": "t", "truth": "b", "texts": "l", "options": "o"}
-MOST_NAMES = 24
 _LONGEST = 8000
 # The first runtime reads at most 32 levels of brackets, where a bracket with a choice in it costs two, and at
 # most 32 operators inside one another.
@@ -56,7 +55,8 @@ def spell(root: Node) -> Spelling:
         ValueError: The strict text is too long or too deep, or reads too many names of one type.
 
     Example:
-        >>> from speccheck.judgement.profile import ValueType, read_expression
+        >>> from speccheck.judgement.profile import read_expression
+        >>> from speccheck.judgement.value_type import ValueType
         >>> tree = read_expression("wall.r > 2.0 || dry", {"wall.r": ValueType.number, "dry": ValueType.truth},
         ...                        ValueType.truth)
         >>> spell(tree).text

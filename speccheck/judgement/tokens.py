@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-__all__ = ["ExpressionError", "Token", "read_tokens"]
+from speccheck.judgement.expression_error import ExpressionError
+
+__all__ = ["Token", "read_tokens"]
 
 LONGEST = 500
 _TOKEN = re.compile(
@@ -16,25 +18,6 @@ _TOKEN = re.compile(
     r"|(?P<text>\"[^\"\\\r\n]*\"|'[^'\\\r\n]*')"
     r"|(?P<sign>&&|\|\||==|!=|<=|>=|[-+*/%<>!?:.,()\[\]])"
 )
-
-
-class ExpressionError(ValueError):
-    """What is wrong with an expression, and where in it.
-
-    Args:
-        what: What is wrong and what is expected, in one plain sentence.
-        offset: Place in the source, in characters from its beginning [0 .. length].
-        source: The expression; `line` and `column` (both from 1) are counted in it.
-    """
-
-    def __init__(self, what: str, offset: int = 0, source: str = "") -> None:
-        self.what = what
-        self.offset = max(0, min(offset, len(source)))
-        self.source = source
-        before = source[: self.offset]
-        self.line = before.count("\n") + 1
-        self.column = self.offset - (before.rfind("\n") + 1) + 1
-        super().__init__(f"{what} (line {self.line}, column {self.column})")
 
 
 class Token(NamedTuple):

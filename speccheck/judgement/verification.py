@@ -6,7 +6,7 @@ Examples are run elsewhere (``speccheck.uses.examples``), since running one take
 import re
 from collections.abc import Callable, Iterator, Mapping
 from functools import partial
-from typing import Any
+from typing import Any, NamedTuple
 
 from speccheck.judgement import expression as cel
 from speccheck.judgement.compilation import compile_pack
@@ -14,6 +14,7 @@ from speccheck.judgement.expression import ExpressionError, ValueType
 from speccheck.judgement.pack import Pack, PackError, Rule, pack_from_plain
 from speccheck.judgement.reading import declared_for, table_name
 from speccheck.judgement.sentence import SentenceError, check_sentence
+from speccheck.judgement.spelled import spelled
 from speccheck.judgement.wording import FILTERS
 from speccheck.survey.vocabulary import VOCABULARY
 
@@ -29,7 +30,10 @@ def verify_pack(written: Mapping[str, Any], name: str = "pack") -> dict[str, Any
         PackError: with all faults, each beginning with the rule it lies in.
     """
     plain = compile_pack(written, name)
-    verify_rules(pack_from_plain(plain))
+    pack = pack_from_plain(plain)
+    verify_rules(pack)
+    for rule, entry in zip(pack.rules, plain["rules"], strict=True):
+        entry["spelled"] = _spelled(rule)
     return plain
 
 
@@ -57,20 +61,38 @@ def _faults(rule: Rule) -> Iterator[str]:
         yield f"{rule.id}.says: the sentence for `{rule.when_not}` is missing"
 
 
-def _expression_faults(rule: Rule, declared: Mapping[str, ValueType]) -> Iterator[str]:
+class _Wanted(NamedTuple):
+    """One expression of a rule: where it stands, what it must give, what it may name."""
+
+    place: str
+    source: str
+    result: ValueType
+    names: Mapping[str, ValueType]
+
+
+def _wanted(rule: Rule, declared: Mapping[str, ValueType]) -> Iterator[_Wanted]:
+    """Yield the expressions of a rule in the order of ``Rule.expressions``."""
     # whether a rule applies is told before its parameters and tables are looked up
     facts_only = declared_for(rule.looks_at, ())
-    wanted: list[tuple[str, str, ValueType, Mapping[str, ValueType]]] = []
-    wanted += [
-        (f"applies[{i}]", source, ValueType.truth, facts_only) for i, source in enumerate(rule.applies)
-    ]
-    wanted += [(f"holds[{i}]", source, ValueType.truth, declared) for i, source in enumerate(rule.holds)]
+    for i, source in enumerate(rule.applies):
+        yield _Wanted(f"applies[{i}]", source, ValueType.truth, facts_only)
+    for i, source in enumerate(rule.holds):
+        yield _Wanted(f"holds[{i}]", source, ValueType.truth, declared)
     if rule.measured_where:
-        wanted.append(("measured-where", rule.measured_where, ValueType.truth, declared))
-    wanted += [(f"bands[{i}].when", b.when, ValueType.truth, declared) for i, b in enumerate(rule.bands)]
+        yield _Wanted("measured-where", rule.measured_where, ValueType.truth, declared)
+    for i, band in enumerate(rule.bands):
+        yield _Wanted(f"bands[{i}].when", band.when, ValueType.truth, declared)
     if rule.limit:
-        wanted.append(("limit", rule.limit, ValueType.number, declared))
-    for place, source, result, names in wanted:
+        yield _Wanted("limit", rule.limit, ValueType.number, declared)
+
+
+def _spelled(rule: Rule) -> list[list[Any]]:
+    declared = declared_for(rule.looks_at, [rule])
+    return [spelled(source, names, result).plain() for _, source, result, names in _wanted(rule, declared)]
+
+
+def _expression_faults(rule: Rule, declared: Mapping[str, ValueType]) -> Iterator[str]:
+    for place, source, result, names in _wanted(rule, declared):
         try:
             cel.compile(source, names, result)
         except ExpressionError as error:

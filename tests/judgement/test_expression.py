@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from speccheck.judgement.expression import Expression, ExpressionError, NotEvaluated, ValueType
 from speccheck.judgement.expression import compile as compiled
-from speccheck.judgement.strict import MOST_NAMES
+from speccheck.judgement.value_type import MOST_NAMES
 
 RUNTIMES = ("first", "second")
 V = ValueType

@@ -10,6 +10,9 @@ import yaml
 from speccheck.judgement import reading, runtime
 from speccheck.judgement.compilation import PackError, compile_pack
 from speccheck.judgement.library import in_force, load_pack, pack_ids
+from speccheck.judgement.reading import declared_for
+from speccheck.judgement.spelled import spelled, spelled_from_plain
+from speccheck.judgement.value_type import ValueType
 from speccheck.uses.examples import examples_of
 from speccheck.uses.packs import read_packs
 
@@ -244,6 +247,37 @@ class TestShipped:
                     *(band.says for band in rule.bands),
                 ):
                     assert not any(word in f" {text.lower()}" for word in words), (rule.id, text)
+
+
+def test_what_a_compiled_copy_keeps_of_an_expression_is_what_reading_it_gives():
+    kinds = set()
+    for id_ in pack_ids():
+        for rule in load_pack(id_).rules:
+            declared = declared_for(rule.looks_at, [rule])
+            assert len(rule.spelled) == len(rule.expressions)
+            for source, plain in zip(rule.expressions, rule.spelled, strict=True):
+                result = ValueType.number if source == rule.limit else ValueType.truth
+                assert spelled_from_plain(plain) == spelled(source, declared, result), (rule.id, source)
+                kinds.update(short[0] for short in plain[1])
+    assert kinds == {"n", "t", "b", "l", "o"}
+
+
+def test_the_table_of_one_rule_is_not_taken_for_that_of_another(read, checked):
+    words = changed(
+        id="own.worded",
+        tables={"least": {"by": "assembly.kind", "kind": "text", "rows": {"wall": "wall"}}},
+        holds="table.least == assembly.kind && assembly.insulation_r >= parameter.least",
+    )["rules"][0]
+    numbers = changed(
+        id="own.numbered",
+        tables={"least": {"by": "assembly.kind", "kind": "thermal-resistance", "rows": {"wall": "R-15"}}},
+        holds="assembly.insulation_r >= table.least",
+    )["rules"][0]
+    findings = checked(PACK["starts"]["wall"], read({**PACK, "rules": [words, numbers]})).findings
+    assert {f.rule: str(f.level) for f in findings if f.rule.startswith("own.")} == {
+        "own.worded": "pass",
+        "own.numbered": "pass",
+    }
 
 
 def test_both_runtimes_give_the_same_findings_on_every_example(monkeypatch, checked):
