@@ -82,20 +82,21 @@ class FollowedSection:
 class _Curve:
     """A curve made ready to be read many times."""
 
-    __slots__ = ("_permeances", "_places")
+    __slots__ = ("_permeances", "_places", "_sd")
 
     def __init__(self, curve: HumidityCurve) -> None:
         self._places = [humidity for humidity, _ in curve]
         self._permeances = [permeance for _, permeance in curve]
+        self._sd = [sd_of(permeance) for permeance in self._permeances]
 
     def sd(self, humidity: float) -> float:
         """Return the sd [m] at a humidity [-]: straight lines between the points, the ends carried on."""
         places, permeances = self._places, self._permeances
         index = bisect_left(places, humidity)
         if index == len(places):
-            return sd_of(permeances[-1])
+            return self._sd[-1]
         if index == 0 or places[index] == humidity:
-            return sd_of(permeances[index])
+            return self._sd[index]
         left, low = places[index - 1], permeances[index - 1]
         return sd_of(low + (permeances[index] - low) * (humidity - left) / (places[index] - left))
 

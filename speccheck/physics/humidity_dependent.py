@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from speccheck.physics._bounds import positive
 from speccheck.physics.followed_section import FollowedSection, HumidityCurve
@@ -45,8 +45,7 @@ _FIRST_GUESS = 0.5
 _Found = TypeVar("_Found", VapourLine, WetSpell)
 
 
-@dataclass(frozen=True, slots=True)
-class LayerState:
+class LayerState(NamedTuple):
     """Where the search for one humidity-dependent layer ended.
 
     `layer`; `humidity` [-] it was reckoned with; `gap` [-], by how much its line gives it another; `sd` [m].

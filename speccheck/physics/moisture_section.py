@@ -4,6 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
+from typing import NamedTuple
 
 from speccheck.physics._bounds import not_negative, positive
 from speccheck.physics.psychrometrics import saturation_pressures
@@ -60,8 +61,7 @@ class MoistureSection:
         positive("total thermal resistance", within + self.inside_film + self.outside_film)
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(NamedTuple):
     """Where an interface lies: in `layer` (0 is the innermost) at `depth` [-], 0 its inner, 1 its outer face.
 
     Only the outside surface has depth 1; every other face between two layers belongs to the outer one.
@@ -94,8 +94,7 @@ class Strips:
         return numbers[0], last if self.places[last].depth == 1.0 else last + 1
 
 
-@dataclass(frozen=True, slots=True)
-class Profile:
+class Profile(NamedTuple):
     """Strips under one pair of climates.
 
     For each interface: `temperatures` [°C], `saturation` [Pa], and `ceiling` [Pa], under which the vapour

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 __all__ = [
     "MONTH_SECONDS",
@@ -25,8 +25,7 @@ YearVerdict = Literal["none", "dries", "accumulates"]
 """No condensation in any month; condensation that is gone within the year; water left after twelve months."""
 
 
-@dataclass(frozen=True, slots=True)
-class MoistureMonth:
+class MoistureMonth(NamedTuple):
     """One month of a moisture balance.
 
     `month` (1 is January). For each interface, the inside surface first: `temperatures` [°C], `saturation`

@@ -2,9 +2,9 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from operator import lt
+from typing import NamedTuple
 
 from speccheck.physics._bounds import finite
 from speccheck.physics.vapour import DELTA_AIR
@@ -33,8 +33,7 @@ HIGHEST_PRESSURE = 1.1e5
 """The highest vapour pressure taken [Pa]: a little above saturation at 100 °C."""
 
 
-@dataclass(frozen=True, slots=True)
-class VapourLine:
+class VapourLine(NamedTuple):
     """The vapour-pressure line through a section and what gathers or leaves where it touches saturation.
 
     `pressures` [Pa] at every interface, inside surface first; `contacts`, the numbers of the interfaces where

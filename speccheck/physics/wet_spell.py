@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from speccheck.physics.taut_string import VapourLine, line_under
 
@@ -11,8 +11,7 @@ __all__ = ["WetSpell", "through_spell"]
 _SAME_MOMENT = 1.0 + 1e-12
 
 
-@dataclass(frozen=True, slots=True)
-class WetSpell:
+class WetSpell(NamedTuple):
     """What a spell of steady weather does to the water in a section.
 
     For each interface: `water` at the end and the highest `peak` on the way [kg/m²], `pressures` [Pa] as the

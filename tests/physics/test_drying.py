@@ -51,7 +51,7 @@ def test_vapour_from_the_room_that_condenses_on_the_way_neither_dries_nor_wets(s
     strips = strips_of(section, counts=(1, 1, 1))
     cold = profile_of(strips, 20.0, 0.0, 1168.5, 400.0)
     ceiling = (cold.ceiling[0], 500.0, *cold.ceiling[2:])
-    month = drying_month(strips, replace(cold, ceiling=ceiling), 2, MONTH_SECONDS[0])
+    month = drying_month(strips, cold._replace(ceiling=ceiling), 2, MONTH_SECONDS[0])
     assert month.inward == 0.0
     assert month.moved == pytest.approx(2e-10 * (610.5 - 500.0) / 1.0 * MONTH_SECONDS[0], rel=1e-3)
 

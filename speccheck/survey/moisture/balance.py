@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cached_property
 from typing import NamedTuple
 
 from speccheck.physics.followed_section import FollowedSection
@@ -47,13 +48,22 @@ class Balance(NamedTuple):
         return (_RANK[self.year.verdict], peak.peak if peak else 0.0)
 
 
-class Prepared(NamedTuple):
+class Prepared:
     """One path made ready for many years: by its usual cups alone, and following its curves where it has any."""
 
-    path: MoisturePath
-    section: MoistureSection
-    plain: FollowedSection
-    followed: FollowedSection | None
+    def __init__(self, path: MoisturePath, section: MoistureSection) -> None:
+        self.path, self.section = path, section
+
+    @cached_property
+    def plain(self) -> FollowedSection:
+        """The section by its usual cups."""
+        return FollowedSection(self.section, {})
+
+    @cached_property
+    def followed(self) -> FollowedSection | None:
+        """The section with its curves; None where no layer has one."""
+        curves = curves_of(self.path)
+        return FollowedSection(self.section, curves) if curves else None
 
     def balance(self, climate: MonthlyClimate) -> Balance:
         """Return the balance in a year; layers with a curve follow it at their own mean humidity."""
@@ -74,9 +84,7 @@ def prepared(path: MoisturePath, films: tuple[float, float], more: float = 0.0) 
     section = path.section(films)
     if more:
         section = replace(section, layers=(*section.layers, MoistureLayer(more, 0.0)))
-    curves = curves_of(path)
-    plain = FollowedSection(section, {})
-    return Prepared(path, section, plain, FollowedSection(section, curves) if curves else None)
+    return Prepared(path, section)
 
 
 def balances_of(paths: Sequence[Prepared], climate: MonthlyClimate) -> list[Balance]:

@@ -5,6 +5,7 @@ from functools import cache
 
 from speccheck.physics.followed_section import FollowedSection
 from speccheck.physics.humidity_dependent import gathers
+from speccheck.physics.moisture_year import TRACE
 from speccheck.physics.monthly_balance import MonthlyClimate
 from speccheck.survey.fact import Gap
 from speccheck.survey.moisture.balance import Prepared, balances_of, prepared, worse_of
@@ -18,6 +19,8 @@ _STEPS = 256
 _R_STEP, _FIRST_R_STEPS, _MOST_R_STEPS = 0.04, 16, 500
 """Resistance [m²·K/W] is tried in steps of 0.04, up to 20."""
 
+_TRACE = TRACE / 100.0
+"""What a month may gather and still count as dry [kg/m²]: so little that twelve of them are no trace in a year."""
 _At = Callable[[int], MonthlyClimate]
 _FOLLOWED = "curves followed as in the balance, the worse of the paths, to 0.4 %"
 
@@ -83,7 +86,7 @@ def _dry_steps(paths: list[Prepared], at: _At) -> int:
     """Return the greatest step of humidity at which no path condenses in any month.
 
     The month that condenses first decides, and most months never do: each is asked once at the limit found so far, and
-    only one that condenses there lowers it. The whole year has the last word, since traces may add up over months.
+    only one that condenses there lowers it.
     """
     limit = _STEPS
     for path in paths:
@@ -93,8 +96,6 @@ def _dry_steps(paths: list[Prepared], at: _At) -> int:
         else:
             floor = 0 if path is paths[0] else plain
             limit = _steps_of(path.followed, at, floor, limit)
-    while limit > 0 and not _none(paths, at(limit)):
-        limit -= 1
     return limit
 
 
@@ -102,7 +103,7 @@ def _steps_of(section: FollowedSection, at: _At, floor: int, limit: int) -> int:
     for month in _coldest_first(at(limit)):
 
         def dry(step: int, month: int = month) -> bool:
-            return not gathers(section, at(step), month)
+            return not gathers(section, at(step), month, _TRACE)
 
         if limit > floor and not dry(limit):
             limit = _greatest(dry, floor, limit)
@@ -115,7 +116,7 @@ def _least_dry(paths: Callable[[int], list[Prepared]], climate: MonthlyClimate) 
     for month in _coldest_first(climate):
 
         def wet(step: int, month: int = month) -> bool:
-            return any(gathers(path.followed or path.plain, climate, month) for path in paths(step))
+            return any(gathers(path.followed or path.plain, climate, month, _TRACE) for path in paths(step))
 
         if wet(least):
             # a thick layer has many strips: try the thin ones first
@@ -125,13 +126,7 @@ def _least_dry(paths: Callable[[int], list[Prepared]], climate: MonthlyClimate) 
             if high >= _MOST_R_STEPS and wet(high := _MOST_R_STEPS):
                 return None
             least = _greatest(wet, least, high) + 1
-    while least < _MOST_R_STEPS and not _none(paths(least), climate):
-        least += 1
     return least
-
-
-def _none(paths: list[Prepared], climate: MonthlyClimate) -> bool:
-    return worse_of(balances_of(paths, climate)).year.verdict == "none"
 
 
 def _greatest(holds: Callable[[int], bool], low: int, high: int) -> int:
