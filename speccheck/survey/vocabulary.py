@@ -140,6 +140,8 @@ assembly.stated_air_leakage | air-permeance | Leakage at 75 Pa of the assembly t
 assembly.tightest_air_permeance | air-permeance | Lowest air permeance among the layers named to control air.
 assembly.moisture_peak | area-mass | Most water that condenses at one place by the monthly balance.
 assembly.moisture_residual | area-mass | Water left after twelve months of the monthly balance.
+assembly.moisture_season_share | fraction | Water at the wettest place over what could leave it, kept wet, in the months after its peak; above 1 it stays wet.
+assembly.enclosed_water_months | number | Months until 1 kg/m² of water in the middle of the main insulation is gone; 120 where some is left after ten years.
 assembly.plane_rh_max | fraction | Monthly mean humidity at the inner face of the condensing plane, dampest month.
 assembly.plane_wood_moisture | fraction | Moisture content wood there takes on in that month, by mass.
 assembly.plane_moisture_limit | fraction | Moisture content that the wood at the condensing plane bears, by the material table.
@@ -395,6 +397,7 @@ assembly.all_insulation_outboard | Does all insulation lie outboard of the first
 assembly.moisture_settled | Did the layers that follow their humidity settle in every month?
 assembly.moisture_rests_on_cup | Do the verdicts by dry cup and by wet cup differ?
 assembly.moisture_rests_on_variable_layer | Does a layer that opens with humidity change the verdict its dry cup would give?
+assembly.enclosed_water_dries | Is 1 kg/m² of water in the middle of the main insulation gone within ten years?
 assembly.period_dries | Does all that condenses in the period balance evaporate in the same year?
 assembly.period_beside_nonabsorbent | Does a layer at the wettest plane take up no water?
 layer.framed | Is the layer cut by framing?
