@@ -140,7 +140,6 @@ assembly.stated_air_leakage | air-permeance | Leakage at 75 Pa of the assembly t
 assembly.tightest_air_permeance | air-permeance | Lowest air permeance among the layers named to control air.
 assembly.moisture_peak | area-mass | Most water that condenses at one place by the monthly balance.
 assembly.moisture_residual | area-mass | Water left after twelve months of the monthly balance.
-assembly.moisture_season_share | fraction | Water at the wettest place over what could leave it, kept wet, in the months after its peak; above 1 it stays wet.
 assembly.enclosed_water_months | number | Months until 1 kg/m² of water in the middle of the main insulation is gone; 120 where some is left after ten years.
 assembly.plane_rh_max | fraction | Monthly mean humidity at the inner face of the condensing plane, dampest month.
 assembly.plane_wood_moisture | fraction | Moisture content wood there takes on in that month, by mass.
@@ -275,6 +274,7 @@ assembly.moisture_dry_month | text | Month in which the last of it is gone.
 assembly.moisture_path | text | Path that governs: insulation or framing.
 assembly.moisture_by_dry_cup | text | Verdict with every layer by its dry cup.
 assembly.moisture_by_wet_cup | text | Verdict with every layer by its wet cup.
+assembly.moisture_by_higher_load | text | Verdict were the excess of vapour in the rooms over outdoors a quarter greater; where it is another, the verdict stands within a fifth of its limit.
 assembly.plane_rh_month | text | Month of plane_rh_max.
 assembly.sheathing_rh_month | text | Month of sheathing_rh_max.
 assembly.framing_rh_month | text | Month of framing_rh_max.

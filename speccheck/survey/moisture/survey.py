@@ -21,7 +21,7 @@ _FACES = (
     "sheathing_moisture_margin", "framing_rh_max", "framing_rh_month", "framing_wood_moisture",
     "framing_moisture_limit", "framing_moisture_margin",
 )  # fmt: skip
-_SEASON = ("moisture_season_share",)
+_LOAD = ("moisture_by_higher_load",)
 _ENCLOSED = ("enclosed_water_dries", "enclosed_water_months")
 _BOUNDS = (
     "moisture_by_dry_cup", "moisture_by_wet_cup", "moisture_rests_on_cup", "moisture_rests_on_variable_layer",
@@ -35,7 +35,7 @@ _PERIODS = (
     "period_beside_nonabsorbent", "period_wood_gain", "period_wood_kind", "reserve_after_leakage",
 )  # fmt: skip
 _SUMMER = ("summer_plane", "summer_margin")
-_OF_PATHS = (*_YEAR, *_FACES, *_SEASON, *_BOUNDS, *_DRYING, *_ENCLOSED, *_LIMITS, *_PERIODS, *_SUMMER)
+_OF_PATHS = (*_YEAR, *_FACES, *_LOAD, *_BOUNDS, *_DRYING, *_ENCLOSED, *_LIMITS, *_PERIODS, *_SUMMER)
 MOISTURE_FACTS = (*_OF_PATHS, *_SURFACE)
 """Names, without their subject, of every fact entered here."""
 
@@ -59,7 +59,7 @@ def survey_moisture(page: Page, assembly: Assembly, section: Section, climate: P
             page.inapplicable(name, "no insulation")
         return
     rooms: tuple[tuple[Sequence[str], str], ...] = (
-        (_YEAR, "year"), (_FACES, "faces"), (_SEASON, "season"), (_BOUNDS, "bounds"), (_DRYING, "drying"),
+        (_YEAR, "year"), (_FACES, "faces"), (_LOAD, "load"), (_BOUNDS, "bounds"), (_DRYING, "drying"),
         (_ENCLOSED, "enclosed"), (_PERIODS, "periods"), (_SUMMER, "summer"), (_LIMITS[:1], "limits.dry_limit"),
         (_LIMITS[1:2], "limits.drying_limit"), (_LIMITS[2:], "limits.outboard_limit"),
     )  # fmt: skip
