@@ -179,3 +179,21 @@ def test_print_keeps_everything_with_a_running_header(
         "thickness over conductivity" in text or "saturation" in text
     )  # what is folded on a screen is printed
     assert "Skip to the content" not in text
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "studio/studio.yaml",
+        "studio/studio-mistakes.yaml",
+        "studio/studio-not-shown.yaml",
+        "ten-lines.yaml",
+        "ten-lines-mended.yaml",
+    ],
+)
+def test_a_brief_is_one_page_of_paper(name: str, browse: Callable[..., object], tmp_path: Path) -> None:
+    target = tmp_path / "brief.pdf"
+    browse(
+        brief_page(check_file(EXAMPLES / name, (), DAY)), "--no-pdf-header-footer", f"--print-to-pdf={target}"
+    )
+    assert len(re.findall(rb"/Type\s*/Page\b", target.read_bytes())) == 1
