@@ -5,7 +5,8 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from speccheck.judgement import expression as cel
-from speccheck.judgement.expression import ValueType
+from speccheck.judgement.spelled import spelled, spelled_from_plain
+from speccheck.judgement.value_type import ValueType
 from speccheck.shelf import rules_folder
 from speccheck.survey.subject import Surveyed
 from speccheck.survey.vocabulary import names_seen_from
@@ -43,15 +44,20 @@ def _cautions(folder: Path) -> tuple[_Caution, ...]:
 
 
 def _caution(entry: dict[str, Any]) -> _Caution:
+    conditions = zip(entry.get("applies", ()), entry["spelled"], strict=True)
+    return _Caution(
+        " ".join(entry["text"].split()),
+        entry.get("looks-at", ""),
+        tuple(cel.ready(source, spelled_from_plain(strict)) for source, strict in conditions),
+    )
+
+
+def _spelled(entry: dict[str, Any]) -> list[list[Any]]:
     looks_at = entry.get("looks-at", "")
     declared = (
         {name: ValueType(fact.type) for name, fact in names_seen_from(looks_at).items()} if looks_at else {}
     )
-    return _Caution(
-        " ".join(entry["text"].split()),
-        looks_at,
-        tuple(cel.compile(source, declared) for source in entry.get("applies", ())),
-    )
+    return [spelled(source, declared, ValueType.truth).plain() for source in entry.get("applies", ())]
 
 
 def areas(rules: Path | None = None) -> list[Area]:
@@ -65,5 +71,4 @@ def _content(files: dict[str, Any]) -> dict[str, Any]:
     for entry in content["cautions"]:
         if not entry.get("source"):
             raise ValueError(f"caution {entry.get('id')}: a source is missing")
-        _caution(entry)
-    return dict(content)
+    return {**content, "cautions": [{**entry, "spelled": _spelled(entry)} for entry in content["cautions"]]}
