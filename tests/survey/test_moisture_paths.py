@@ -246,7 +246,7 @@ class TestCurves:
 class TestNotShown:
     """One permeance that is not shown."""
 
-    FREE = ("frsi", "frsi_required", "frsi_required_month", "frsi_margin")
+    FREE = ("frsi", "frsi_required", "frsi_required_month", "frsi_margin", "humidity_surface_bears")
 
     def bare(self, section_document, layer):
         # a board of no family the tables know, without a permeance

@@ -46,5 +46,7 @@ def _enter_rests_on_cup(case: Case, year: Year, verdicts: tuple[str, str]) -> No
     if dry == wet and missing:
         case.page.unknown(name, *dict.fromkeys(missing))
         return
-    words = f"the verdicts by the two cups differ; a cup not shown, by up to {CUPS_DIFFER_BY:g} times the other"
+    words = (
+        f"the verdicts by the two cups differ; a cup not shown, by up to {CUPS_DIFFER_BY:g} times the other"
+    )
     case.enter(name, dry != wet, facts, words, MONTHLY_BALANCE)
