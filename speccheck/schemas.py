@@ -20,6 +20,7 @@ def generated() -> dict[str, str]:
     from speccheck.document import Document
     from speccheck.document.product import Product
     from speccheck.judgement.pack_schema import PackFile
+    from speccheck.report.compare_schema import ComparisonForm
     from speccheck.report.schema import ReportForm
     from speccheck.tables.schema import MaterialFile
 
@@ -35,6 +36,7 @@ def generated() -> dict[str, str]:
         "pack.schema.json": ("A rule pack", PackFile.model_json_schema(by_alias=True)),
         "materials.schema.json": ("A material table", MaterialFile.model_json_schema(by_alias=True)),
         "report.schema.json": ("A report", ReportForm.model_json_schema(by_alias=True)),
+        "compare.schema.json": ("A comparison", ComparisonForm.model_json_schema(by_alias=True)),
     }
     return {name: _text(title, schema) for name, (title, schema) in made.items()}
 

@@ -237,7 +237,7 @@ def _compare(
 
 @app.command("schema")
 def _schema(
-    name: Annotated[str, typer.Argument(help="document, product, pack, materials or report.")],
+    name: Annotated[str, typer.Argument(help="document, product, pack, materials, report or compare.")],
     out: OutOption = None,
     where: Annotated[bool, typer.Option("--where", help="Say where it lies instead.")] = False,
 ) -> None:
@@ -270,11 +270,15 @@ def _new(
         str,
         typer.Argument(help="wall, roof, floor, house, product, or a kind of junction such as wall-to-slab."),
     ],
+    schema: Annotated[
+        Path | None,
+        typer.Option("--schema", help="Write its JSON Schema to this file, and name it for editors."),
+    ] = None,
 ) -> None:
     """Write a commented starting document to standard output."""
     from speccheck.cli.new import run_new
 
-    raise typer.Exit(run_new(kind))
+    raise typer.Exit(run_new(kind, schema))
 
 
 def _day(given: datetime | None) -> date | None:

@@ -32,7 +32,9 @@ KINDS: tuple[str, ...] = Kind.__args__  # type: ignore[attr-defined]
 class Framing(Entry):
     """Members that cross a layer: studs, rafters, joists, battens."""
 
-    material: Literal["softwood", "hardwood", "engineered-wood", "steel"] = "softwood"
+    material: Literal["softwood", "hardwood", "engineered-wood", "steel"] = Field(
+        "softwood", description="What the members are made of; softwood when absent."
+    )
     width: Length | None = Field(None, description="Face width of one member; of a steel stud, its flange.")
     depth: Length | None = Field(None, description="Depth of the member; the layer's thickness when absent.")
     spacing: Length | None = Field(None, description="Centre to centre.", examples=["16 in"])
@@ -40,7 +42,11 @@ class Framing(Entry):
         None, description="Share of the area that is framing.", examples=["0.23"]
     )
     steel_thickness: Length | None = Field(None, description="Thickness of the steel of one member.")
-    conductivity: Conductivity | None = None
+    conductivity: Conductivity | None = Field(
+        None,
+        description="Conductivity of the members across the grain; that of the material when absent.",
+        examples=["0.12 W/(m·K)"],
+    )
     zone_factor: Annotated[float, Field(strict=True, allow_inf_nan=False, ge=-5, le=10)] | None = Field(
         None,
         description="Zone factor of the modified zone method, for steel, read from the handbook's chart.",
@@ -83,15 +89,29 @@ class Layer(Stated):
     ] = Field((), description="What passes through this insulation.")
     moisture_content: Fraction | None = Field(None, description="By mass, when it is closed in.")
     exposure: Days | None = Field(None, description="Days planned in the weather before cover.")
-    note: Words | None = None
+    note: Words | None = Field(
+        None, description="For people who read the document; nothing is worked out from it."
+    )
 
 
 class StatedResult(Entry):
     """What the drawing or the compliance paper claims for the whole assembly."""
 
-    effective_r: ThermalResistance | None = None
-    u_factor: Transmittance | None = Field(None, examples=["0.045 Btu/(h·ft²·°F)", "0.26 W/(m²·K)"])
-    permeance_inside: Words | None = None
+    effective_r: ThermalResistance | None = Field(
+        None,
+        description="Effective resistance of the whole assembly, framing and films included.",
+        examples=["R-20", "3.5 m²·K/W"],
+    )
+    u_factor: Transmittance | None = Field(
+        None,
+        description="Transmittance of the whole assembly.",
+        examples=["0.045 Btu/(h·ft²·°F)", "0.26 W/(m²·K)"],
+    )
+    permeance_inside: Words | None = Field(
+        None,
+        description="What is claimed of the vapour control inside, in the words of the drawing.",
+        examples=["class II retarder"],
+    )
     air_leakage: AirPermeance | None = Field(
         None,
         description="Leakage of the assembly tested with its joints and holes, as by ASTM E2357.",
@@ -115,12 +135,18 @@ class SlabEdge(Entry):
 class Assembly(Entry):
     """A wall, roof, ceiling, floor or slab."""
 
-    kind: Kind
-    name: Words | None = None
+    kind: Kind = Field(
+        description="What it is; with it go the films, the usual sides and the rules that apply."
+    )
+    name: Words | None = Field(
+        None, description="What reports call it beside its key.", examples=["North and south wall"]
+    )
     outside: Literal["outdoors", "ground", "garage", "attic", "crawlspace", "neighbour", "balcony"] | None = (
         Field(None, description="What it parts the rooms from; outdoors (or ground) when absent.")
     )
-    framing: Framing | None = None
+    framing: Framing | None = Field(
+        None, description="Studs, rafters or joists that cross its framed layers."
+    )
     layers: Annotated[
         tuple[Layer, ...], Field(min_length=1, max_length=80, description="The layers, inside first.")
     ]
@@ -128,15 +154,22 @@ class Assembly(Entry):
         None, description="Its edges, where the usual ones do not fit."
     )
     edge: SlabEdge | None = Field(None, description="Of a slab: the insulation at its edge.")
-    area: Area | None = None
+    area: Area | None = Field(
+        None, description="Area of the assembly, openings left out.", examples=["42 m²", "450 ft²"]
+    )
     space_ventilated: StrictBool | None = Field(
         None, description="Of an attic or crawlspace outside it: is that space open to outdoor air?"
     )
     drying: Literal["inward", "outward", "both"] | None = Field(
         None, description="Which way the designer means it to dry."
     )
-    stated: StatedResult | None = None
-    note: Words | None = None
+    stated: StatedResult | None = Field(
+        None,
+        description="What the drawing or the compliance paper claims; it is held against what is worked out.",
+    )
+    note: Words | None = Field(
+        None, description="For people who read the document; nothing is worked out from it."
+    )
 
     @property
     def layer_ids(self) -> tuple[str, ...]:

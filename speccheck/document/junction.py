@@ -54,9 +54,15 @@ class Junction(Entry):
     air: tuple[Connection, ...] | None = Field(
         None, description="Connections of the air barrier; [] says: none."
     )
-    water: tuple[Connection, ...] | None = None
-    vapour: tuple[Connection, ...] | None = None
-    thermal: Literal["continuous", "reduced", "interrupted"] | None = None
+    water: tuple[Connection, ...] | None = Field(
+        None, description="Connections of the water barrier; [] says: none."
+    )
+    vapour: tuple[Connection, ...] | None = Field(
+        None, description="Connections of the vapour control; [] says: none."
+    )
+    thermal: Literal["continuous", "reduced", "interrupted"] | None = Field(
+        None, description="Does insulation run through here in full, thinner, or not?"
+    )
     blocked: StrictBool | None = Field(
         None,
         description="Are hollows that run through (joist bays, webs, chases) blocked and sealed in the line?",
@@ -67,13 +73,15 @@ class Junction(Entry):
     kick_out: StrictBool | None = Field(
         None, description="Is there a kick-out flashing at the foot of a roof edge that dies into the wall?"
     )
-    note: Words | None = None
+    note: Words | None = Field(
+        None, description="For people who read the document; nothing is worked out from it."
+    )
 
 
 class Opening(Entry):
     """A window, door, hatch or skylight."""
 
-    kind: Literal["window", "door", "hatch", "skylight", "overhead-door"]
+    kind: Literal["window", "door", "hatch", "skylight", "overhead-door"] = Field(description="What it is.")
     within: Identifier = Field(alias="in", description="The assembly it sits in.")
     frame: Words | None = Field(
         None, description="What the frame is made of, by id of the material table.", examples=["pvc-rigid"]
@@ -81,19 +89,31 @@ class Opening(Entry):
     air: tuple[RingConnection, ...] | None = Field(
         None, description="How its frame meets the air barrier; [] says: not."
     )
-    water: tuple[RingConnection, ...] | None = None
-    sill_pan: StrictBool | None = None
-    u_factor: Transmittance | None = None
+    water: tuple[RingConnection, ...] | None = Field(
+        None, description="How its frame meets the water barrier; [] says: not."
+    )
+    sill_pan: StrictBool | None = Field(
+        None, description="Is there a pan below its sill that drains outward?"
+    )
+    u_factor: Transmittance | None = Field(
+        None,
+        description="Transmittance of the whole unit, frame included.",
+        examples=["1.6 W/(m²·K)", "0.28 Btu/(h·ft²·°F)"],
+    )
     drained: StrictBool | None = Field(
         None, description="Is the gap below the frame open to drain to the outside?"
     )
-    note: Words | None = None
+    note: Words | None = Field(
+        None, description="For people who read the document; nothing is worked out from it."
+    )
 
 
 class Penetration(Entry):
     """A pipe, duct, cable, box, flue or structural member that crosses the enclosure."""
 
-    kind: Literal["pipe", "duct", "cable", "electrical-box", "flue", "recessed-light", "beam", "other"]
+    kind: Literal["pipe", "duct", "cable", "electrical-box", "flue", "recessed-light", "beam", "other"] = (
+        Field(description="What crosses.")
+    )
     within: Identifier = Field(alias="in", description="The assembly it crosses.")
     material: Words | None = Field(
         None, description="What it is made of, by id of the material table.", examples=["steel"]
@@ -103,4 +123,6 @@ class Penetration(Entry):
     )
     hot: StrictBool | None = Field(None, description="Does its surface get hot (a flue)?")
     sealed_by: Words | None = Field(None, description="Trade that seals it.")
-    note: Words | None = None
+    note: Words | None = Field(
+        None, description="For people who read the document; nothing is worked out from it."
+    )

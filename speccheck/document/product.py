@@ -70,13 +70,31 @@ class CupValues(Entry):
 class Stated(Entry):
     """The properties a layer or a product may state; each absent one is *not shown*."""
 
-    thickness: Length | None = None
-    thermal_resistance: ThermalResistance | None = Field(None, examples=["R-23", "4.05 m²·K/W"])
-    conductivity: Conductivity | None = Field(None, examples=["0.035 W/(m·K)", "R-4 per inch"])
-    permeance: CupValues | None = None
-    permeability: Permeability | None = Field(None, examples=["2.1 perm-in", "mu 50"])
-    air_permeance: AirPermeance | None = Field(None, examples=["0.005 L/(s·m²) at 75 Pa"])
-    density: Density | None = None
+    thickness: Length | None = Field(
+        None, description="Thickness as installed.", examples=["12.7 mm", "1/2 in"]
+    )
+    thermal_resistance: ThermalResistance | None = Field(
+        None, description="Resistance at this thickness, without films.", examples=["R-23", "4.05 m²·K/W"]
+    )
+    conductivity: Conductivity | None = Field(
+        None,
+        description="Conductivity at mean service temperature; give this or the resistance.",
+        examples=["0.035 W/(m·K)", "R-4 per inch"],
+    )
+    permeance: CupValues | None = Field(
+        None, description="Vapour permeance at this thickness, by the cup it was tested in."
+    )
+    permeability: Permeability | None = Field(
+        None,
+        description="Vapour permeability of the material; permeance follows from the thickness.",
+        examples=["2.1 perm-in", "mu 50"],
+    )
+    air_permeance: AirPermeance | None = Field(
+        None,
+        description="Air that passes the material itself, as by ASTM E2178.",
+        examples=["0.005 L/(s·m²) at 75 Pa"],
+    )
+    density: Density | None = Field(None, description="Bulk density, dry.", examples=["32 kg/m³", "2 lb/ft³"])
     emissivity: Fraction | None = Field(
         None, description="Long-wave emissivity of the face toward an air layer."
     )
@@ -94,10 +112,10 @@ class Evidence(Entry):
         "adhesion",
         "fire",
         "other",
-    ]
+    ] = Field(description="The stated property this document stands behind.")
     method: Words = Field(description="Test method with procedure.", examples=["ASTM E96 procedure A"])
     document: Words | None = Field(None, description="Report or data sheet and its number.")
-    date: Day | None = None
+    date: Day | None = Field(None, description="Day of the report.", examples=["2024-05-31"])
 
 
 class Product(Stated):
@@ -117,4 +135,6 @@ class Product(Stated):
     responsive: StrictBool | None = Field(
         None, description="Does its permeance rise with humidity by design?"
     )
-    evidence: tuple[Evidence, ...] = ()
+    evidence: tuple[Evidence, ...] = Field(
+        (), description="The test report or data sheet behind each stated value."
+    )

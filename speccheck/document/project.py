@@ -57,8 +57,12 @@ class Location(Entry):
         Annotated[str, StringConstraints(pattern=r"^([0-3][AB]?|3C|4[ABC]?|5[ABC]?|6[AB]?|7[AB]?|8)$")] | None
     ) = Field(None, description="Climate zone with its moisture letter.", examples=["6A", "4C"])
     town: Words | None = Field(None, description="Town of the Canadian climate table; give `state` with it.")
-    latitude: Annotated[float, Field(strict=True, allow_inf_nan=False, ge=-90, le=90)] | None = None
-    longitude: Annotated[float, Field(strict=True, allow_inf_nan=False, ge=-180, le=180)] | None = None
+    latitude: Annotated[float, Field(strict=True, allow_inf_nan=False, ge=-90, le=90)] | None = Field(
+        None, description="Degrees north, south negative.", examples=[43.66]
+    )
+    longitude: Annotated[float, Field(strict=True, allow_inf_nan=False, ge=-180, le=180)] | None = Field(
+        None, description="Degrees east, west negative.", examples=[-70.26]
+    )
     degree_days: DegreeDays | None = Field(
         None, description="Heating degree days below 18 °C.", examples=["4200 K·d"]
     )
@@ -93,19 +97,31 @@ class Airtightness(Entry):
 class Project(Entry):
     """What holds for the whole building."""
 
-    name: Words | None = None
-    description: Words | None = None
-    place: Location | None = None
-    use: Use | None = None
+    name: Words | None = Field(
+        None, description="What reports call the building.", examples=["Garden studio"]
+    )
+    description: Words | None = Field(
+        None, description="A sentence on the building, for the head of the report."
+    )
+    place: Location | None = Field(None, description="Where it stands; climate and zone follow from it.")
+    use: Use | None = Field(
+        None, description="What it is used for; the indoor climate and some rules follow from it."
+    )
     adopted: tuple[str, ...] = Field(
         (), description="Code editions that apply, by pack id.", examples=[["us/irc-2021"]]
     )
-    indoor: Indoor = Indoor.model_construct()
+    indoor: Indoor = Field(Indoor.model_construct(), description="How the rooms are kept.")
     volume: Volume | None = Field(None, description="Volume inside the air barrier.")
-    floor_area: Area | None = None
+    floor_area: Area | None = Field(
+        None, description="Conditioned floor area.", examples=["120 m²", "1300 ft²"]
+    )
     enclosure_area: Area | None = Field(None, description="Area of the air barrier, all sides and the floor.")
-    storeys: Annotated[int, Field(strict=True, ge=1, le=200)] | None = None
-    airtightness: Airtightness = Airtightness.model_construct()
+    storeys: Annotated[int, Field(strict=True, ge=1, le=200)] | None = Field(
+        None, description="Storeys above ground.", examples=[2]
+    )
+    airtightness: Airtightness = Field(
+        Airtightness.model_construct(), description="How air-tight it is meant to be."
+    )
     ventilation: Literal["mechanical", "none"] | None = Field(
         None, description="Is there whole-building mechanical ventilation?"
     )
@@ -115,7 +131,9 @@ class Project(Entry):
     built: Annotated[int, Field(strict=True, ge=1000, le=2100)] | None = Field(
         None, description="Year of construction of an existing building."
     )
-    snow_depth: Length | None = None
+    snow_depth: Length | None = Field(
+        None, description="Usual depth of snow against the walls in winter.", examples=["300 mm", "12 in"]
+    )
     annual_rain: Length | None = Field(None, description="Rain in a year.", examples=["900 mm"])
     sealing_months: tuple[Annotated[int, Field(strict=True, ge=1, le=12)], ...] | None = Field(
         None,

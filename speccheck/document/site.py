@@ -13,15 +13,32 @@ __all__ = ["SiteTest", "Waiver"]
 class SiteTest(Entry):
     """One reading taken on the building."""
 
-    kind: Literal["blower-door", "infrared", "moisture-meter", "smoke", "water", "adhesion", "photo"]
-    date: Day | None = None
+    kind: Literal["blower-door", "infrared", "moisture-meter", "smoke", "water", "adhesion", "photo"] = Field(
+        description="How the reading was taken."
+    )
+    date: Day | None = Field(None, description="Day of the reading.", examples=["2026-03-31"])
     at: Words | None = Field(None, description="Where: an assembly, assembly.layer, junction, opening.")
-    stage: Literal["interim", "final"] | None = None
-    result: AirChange | AirPermeance | Fraction | Temperature | None = Field(None, union_mode="left_to_right")
-    inside: Temperature | None = None
-    outside: Temperature | None = None
-    method: Words | None = None
-    note: Words | None = None
+    stage: Literal["interim", "final"] | None = Field(
+        None, description="While the air barrier can still be reached, or at the end."
+    )
+    result: AirChange | AirPermeance | Fraction | Temperature | None = Field(
+        None,
+        union_mode="left_to_right",
+        description="What was read, with its unit.",
+        examples=["1.2 ACH50", "17 %", "14 °C"],
+    )
+    inside: Temperature | None = Field(
+        None, description="Air temperature indoors at the time.", examples=["20 °C"]
+    )
+    outside: Temperature | None = Field(
+        None, description="Air temperature outdoors at the time.", examples=["2 °C"]
+    )
+    method: Words | None = Field(
+        None, description="Standard it was taken by.", examples=["ASTM E779", "ISO 9972"]
+    )
+    note: Words | None = Field(
+        None, description="For people who read the document; nothing is worked out from it."
+    )
 
 
 class Waiver(Entry):

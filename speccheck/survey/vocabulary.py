@@ -140,6 +140,7 @@ assembly.stated_air_leakage | air-permeance | Leakage at 75 Pa of the assembly t
 assembly.tightest_air_permeance | air-permeance | Lowest air permeance among the layers named to control air.
 assembly.moisture_peak | area-mass | Most water that condenses at one place by the monthly balance.
 assembly.moisture_residual | area-mass | Water left after twelve months of the monthly balance.
+assembly.enclosed_water_months | number | Months until 1 kg/m² of water in the middle of the main insulation is gone; 120 where some is left after ten years.
 assembly.plane_rh_max | fraction | Monthly mean humidity at the inner face of the condensing plane, dampest month.
 assembly.plane_wood_moisture | fraction | Moisture content wood there takes on in that month, by mass.
 assembly.plane_moisture_limit | fraction | Moisture content that the wood at the condensing plane bears, by the material table.
@@ -275,6 +276,7 @@ assembly.moisture_dry_month | text | Month in which the last of it is gone.
 assembly.moisture_path | text | Path that governs: insulation or framing.
 assembly.moisture_by_dry_cup | text | Verdict with every layer by its dry cup.
 assembly.moisture_by_wet_cup | text | Verdict with every layer by its wet cup.
+assembly.moisture_by_higher_load | text | Verdict were the excess of vapour in the rooms over outdoors a quarter greater; where it is another, the verdict stands within a fifth of its limit.
 assembly.plane_rh_month | text | Month of plane_rh_max.
 assembly.sheathing_rh_month | text | Month of sheathing_rh_max.
 assembly.framing_rh_month | text | Month of framing_rh_max.
@@ -397,6 +399,7 @@ assembly.all_insulation_outboard | Does all insulation lie outboard of the first
 assembly.moisture_settled | Did the layers that follow their humidity settle in every month?
 assembly.moisture_rests_on_cup | Do the verdicts by dry cup and by wet cup differ?
 assembly.moisture_rests_on_variable_layer | Does a layer that opens with humidity change the verdict its dry cup would give?
+assembly.enclosed_water_dries | Is 1 kg/m² of water in the middle of the main insulation gone within ten years?
 assembly.period_dries | Does all that condenses in the period balance evaporate in the same year?
 assembly.period_beside_nonabsorbent | Does a layer at the wettest plane take up no water?
 layer.framed | Is the layer cut by framing?

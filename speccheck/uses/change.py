@@ -58,9 +58,15 @@ def _into(here: Any, step: str, path: str) -> Any:
 
 
 def _position(layers: list[Any], step: str, path: str) -> int:
-    names = name_layers((one.get("id"), one.get("material") or one.get("product")) for one in layers)
+    names = name_layers((_word(one, "id"), _word(one, "material") or _word(one, "product")) for one in layers)
     if step in names:
         return names.index(step)
-    if step.isdigit() and int(step) < len(layers):
+    if step.isdecimal() and int(step) < len(layers):
         return int(step)
     raise ChangeError(f"{path}: no entry {step} in the list; there are {', '.join(names)}")
+
+
+def _word(entry: Any, key: str) -> str | None:
+    """Return a text of an entry; the document may hold anything as long as it has not been read."""
+    found = entry.get(key) if isinstance(entry, Mapping) else None
+    return found if isinstance(found, str) else None

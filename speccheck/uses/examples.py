@@ -49,18 +49,24 @@ def examples_of(pack: Pack) -> Iterator[Example]:
 
 def run_example(example: Example) -> str:
     """Return nothing where the example comes out as it says, else what is wrong with it."""
+    start = example.plain.get("start")
+    if not example.plain.get("document") and start not in example.pack.starts:
+        return f"{example.name}: no start document {start!r}"
     try:
         data = example.document()
-        adopt = example.pack.adopt
-        if adopt:
-            data.setdefault("project", {}).setdefault("adopted", [adopt])
+        if example.pack.adopt:
+            _adopt(data, example.pack.adopt)
         with within_an_example():
             checked = check_data(data, example.name, (example.pack,), EXAMPLE_DAY)
-    except KeyError as error:
-        return f"{example.name}: no start document {error}"
     except (ChangeError, Unreadable) as error:
         return f"{example.name}: {error}"
     return _compare(example, [f for f in checked.findings if f.rule == example.rule.id])
+
+
+def _adopt(data: dict[str, Any], edition: str) -> None:
+    project = data.setdefault("project", {})
+    if isinstance(project, dict):  # anything else is refused when the document is read
+        project.setdefault("adopted", [edition])
 
 
 def _compare(example: Example, findings: list[Finding]) -> str:

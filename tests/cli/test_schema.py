@@ -116,7 +116,38 @@ def test_the_command_hands_out_each(name, tmp_path):
 def test_a_name_that_is_none():
     found = CliRunner().invoke(app, ["schema", "house"])
     assert found.exit_code == 2
-    assert "no schema is called 'house'; there are: document, " in found.stderr
+    assert "no schema is called 'house'; there are: compare, document, " in found.stderr
+
+
+def test_a_new_document_names_the_schema_that_is_written_beside_it(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    for kind, name in (("wall", "document"), ("product", "product")):
+        written = CliRunner().invoke(app, ["new", kind, "--schema", f"{name}.schema.json"])
+        assert written.exit_code == 0
+        first, _, rest = written.stdout.partition("\n")
+        assert first == f"# yaml-language-server: $schema=./{name}.schema.json"
+        assert rest == (rules_folder() / "starts" / f"{kind}.yaml").read_text("utf-8")
+        Path(f"{kind}.yaml").write_text(written.stdout, "utf-8")
+        shipped = (schemas_folder() / f"{name}.schema.json").read_text("utf-8")
+        assert Path(f"{name}.schema.json").read_text("utf-8") == shipped
+        assert checked(Path(f"{name}.schema.json"), Path(f"{kind}.yaml")) == (0, set())
+    again = CliRunner().invoke(app, ["new", "roof", "--schema", "document.schema.json"])
+    assert again.exit_code == 0
+
+
+def test_a_file_that_is_no_schema_is_not_written_over(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    Path("mine.json").write_text("{}", "utf-8")
+    for arguments, says in (
+        (["wall", "--schema", "mine.json"], "mine.json stands there and is not this schema"),
+        (["wall", "--schema", "nowhere/x.json"], "nowhere/x.json cannot be written"),
+        (["wall-to-slab", "--schema", "x.json"], "--schema goes with a whole document"),
+    ):
+        found = CliRunner().invoke(app, ["new", *arguments])
+        assert (found.exit_code, found.stdout) == (2, "")
+        assert says in found.stderr
+    assert Path("mine.json").read_text("utf-8") == "{}"
+    assert [path.name for path in tmp_path.iterdir()] == ["mine.json"]
 
 
 def test_a_document_may_name_its_schema_for_the_editor(tmp_path, monkeypatch):

@@ -1,11 +1,14 @@
 """Taking in a pack: what is refused, with the pack, the rule and the place named; and what a hostile one can do: nothing."""
 
 import copy
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
 import pytest
 import yaml
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from speccheck.judgement import reading, runtime
 from speccheck.judgement.compilation import PackError, compile_pack
@@ -127,6 +130,11 @@ REFUSED = {
         changed(examples=[PACK["rules"][0]["examples"][0] | {"change": {"assemblies.wall.kind": "tower"}}, PACK["rules"][0]["examples"][1]]),
         "own.enough: enough",
     ),
+    "an example with a change into a list of words": (changed(examples=[PACK["rules"][0]["examples"][0] | {"change": {"assemblies.wall.layers.fill.controls": ["air"], "assemblies.wall.layers.fill.controls.water": 1}}, PACK["rules"][0]["examples"][1]]), "own.enough: enough: "),
+    "an example with a change that makes a layer a word": (changed(examples=[PACK["rules"][0]["examples"][0] | {"change": {"assemblies.wall.layers.fill": "word", "assemblies.wall.layers.fill.id": "x"}}, PACK["rules"][0]["examples"][1]]), "own.enough: enough: "),
+    "an example with a change that makes the project a word": (changed(examples=[PACK["rules"][0]["examples"][0] | {"change": {"project": "word"}}, PACK["rules"][0]["examples"][1]]), "own.enough: enough: "),
+    "an example with a change that leads into a number": (changed(examples=[PACK["rules"][0]["examples"][0] | {"change": {"assemblies.wall.kind.x": 1}}, PACK["rules"][0]["examples"][1]]), "own.enough: enough: "),
+    "a start that is no document, of a pack to adopt": ({**PACK, "adopt": "xx/yy", "starts": {"wall": {"project": None}}}, "own.enough: enough: "),
     "two rules of one id": ({**PACK, "rules": [PACK["rules"][0], PACK["rules"][0]]}, "own.enough: two rules have this id"),
     "an id that is a number code": (changed(id="R-101"), "rules.0.id"),
 }  # fmt: skip
@@ -183,6 +191,30 @@ def test_a_hostile_yaml_is_refused(read):
         read(bomb)
     with pytest.raises(PackError):
         read("pack: !!python/object/apply:os.system ['true']")
+
+
+def _paths(part: Any, above: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
+    inside = part.items() if isinstance(part, dict) else enumerate(part) if isinstance(part, list) else ()
+    return [above, *(path for key, value in inside for path in _paths(value, (*above, key)))]
+
+
+ODD = st.one_of(
+    st.none(), st.booleans(), st.integers(), st.floats(), st.text(max_size=8), st.just([]), st.just({}), st.just([{}]),
+    st.just(["x"]), st.just({"x": None}), st.dates(),
+)  # fmt: skip
+
+
+@settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.sampled_from(_paths(PACK)), ODD)
+def test_with_anything_in_place_of_any_part_a_pack_is_taken_in_or_refused(read, path, odd):
+    pack = copy.deepcopy(PACK)
+    *above, last = path or ("pack",)
+    here = pack
+    for step in above:
+        here = here[step]
+    here[last] = odd
+    with suppress(PackError):
+        read(pack)
 
 
 def test_common_practice_needs_no_locator_and_says_that_it_has_no_source(read):

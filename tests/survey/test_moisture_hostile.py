@@ -292,7 +292,7 @@ def stacks(draw):
             more = {"permeance": {"dry-cup": f"{draw(st.floats(0, 50))!r} perm", "wet-cup": "0 perm"}}
             if draw(st.booleans()):
                 more["permeance"]["curve"] = {
-                    f"{humidity} %": f"{draw(st.floats(0, 90))!r} perm" for humidity in (5, 40, 60, 95)
+                    f"{humidity} %": f"{draw(st.floats(1e-9, 90))!r} perm" for humidity in (5, 40, 60, 95)
                 }
         elif material in MATERIALS[:3] and draw(st.booleans()):
             more = {"framed": True, "thickness": "90 mm"}

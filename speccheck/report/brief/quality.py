@@ -19,14 +19,14 @@ __all__ = ["NOT_SHOWN", "WORDS", "AssemblyQuality", "Brief", "Exposed", "Lap", "
 NOT_SHOWN = "not shown"
 
 WORDS = (
-    ("Air barrier", "the layers and seals that stop air, as one surface without a gap around the building."),
-    ("Effective R", "resistance to heat of the whole assembly, framing included; more is better."),
-    ("Perm", "how readily vapour passes a layer: 0.1 is nearly none, 1 little, 10 and more freely."),
+    ("Air barrier", "the layers and seals that stop air, one surface without a gap."),
+    ("Effective R", "resistance to heat of the whole assembly, framing included."),
+    ("Perm", "how readily vapour passes a layer: 0.1 nearly none, 1 little, 10 freely."),
     (
         "Dry cup, wet cup",
-        "the permeance in dry and in damp air; a layer with a higher wet cup opens when damp.",
+        "in dry and in damp air; with a higher wet cup a layer opens when damp.",
     ),
-    ("ACH50", "how often an hour the air changes when a fan holds the building at 50 Pa."),
+    ("ACH50", "air changes an hour while a fan holds the building at 50 Pa."),
 )
 """The trade's words in a line each."""
 
@@ -40,7 +40,7 @@ _STAGES = {
 
 
 class AssemblyQuality(NamedTuple):
-    """What one assembly is to achieve, in words."""
+    """What one assembly is to achieve, in words; the units of resistance and permeance stand in the head of a table."""
 
     name: str
     effective_r: str
@@ -130,6 +130,14 @@ def _shown(fact: Fact, kind: str) -> str:
     return word(fact.value, kind)
 
 
+def _figures(fact: Fact, kind: str) -> str:
+    """Return a value without its units, US with SI behind it in brackets, such as ``R-11.3 (1.99)`` or ``1 (57)``."""
+    if not isinstance(fact.value, float):
+        return _shown(fact, kind)
+    us, si = (word(fact.value, kind, system).partition(" ")[0] for system in ("us", "si"))
+    return f"{us} ({si})"
+
+
 def _target(project: Page) -> str:
     change, area = project["airtightness_target"], project["airtightness_target_area"]
     if change.known:
@@ -144,7 +152,7 @@ def _quality(checked: Checked, name: str) -> AssemblyQuality:
     air = page["air_control_layers"].value
     return AssemblyQuality(
         name=name,
-        effective_r=_shown(page["effective_r"], "thermal-resistance"),
+        effective_r=_figures(page["effective_r"], "thermal-resistance"),
         inside=_retarder(page, "interior_retarder", "retarder_permeance"),
         outside=_retarder(page, "exterior_retarder", "exterior_tightest"),
         why=_why(page),
@@ -157,8 +165,8 @@ def _retarder(page: Page, name: str, permeance: str) -> str:
     layer = page[name]
     if layer.value is None:
         return "nothing" if layer.inapplicable else NOT_SHOWN
-    dry, wet = (_shown(page[f"{permeance}_{cup}"], "permeance") for cup in ("dry", "wet"))
-    cups = f"{dry}, either cup" if dry == wet else f"{dry} dry cup, {wet} wet cup"
+    dry, wet = (_figures(page[f"{permeance}_{cup}"], "permeance") for cup in ("dry", "wet"))
+    cups = f"{dry}, either cup" if dry == wet else f"{dry} dry, {wet} wet"
     return f"{str(layer.value).partition('.')[2]}: {cups}"
 
 
@@ -167,15 +175,11 @@ def _why(page: Page) -> str:
     ratio, stated = page["sd_ratio"].value, page["drying_stated"].value
     parts = []
     if page["outside"].value == "ground":
-        parts.append("The ground is damp all year: its vapour is held off below.")
+        parts.append("Damp ground all year: its vapour is held off below.")
     elif isinstance(ratio, float) and ratio >= _RATIO_EVEN:
-        parts.append(
-            f"The inside is {_times(ratio)} as tight: in winter vapour leaves more easily than it enters."
-        )
+        parts.append(f"Inside {_times(ratio)} as tight: winter vapour leaves more easily than it enters.")
     elif isinstance(ratio, float):
-        parts.append(
-            f"The outside is {_times(1 / ratio)} as tight: what gets in during winter leaves slowly."
-        )
+        parts.append(f"Outside {_times(1 / ratio)} as tight: what gets in during winter leaves slowly.")
     if isinstance(stated, str):
         parts.append(f"Meant to dry {'both ways' if stated == 'both' else stated}.")
     return " ".join(parts) or "Nothing parts an inside from an outside."

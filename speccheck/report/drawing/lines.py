@@ -15,8 +15,8 @@ __all__ = ["draw_lines", "lines_words"]
 
 _PANEL = 112.0
 _STRAIGHT = 0.1
-_GAP = 32.0
-_AXES = (("Temperature", "°C (°F)"), ("Vapour pressure", "Pa (in w.g.)"))
+_GAP = 40.0
+_AXES = (("Temperature", "°C", "°F"), ("Vapour pressure", "Pa", "in w.g."))
 
 
 class _Scale(NamedTuple):
@@ -147,11 +147,11 @@ def _panels(canvas: Canvas, laid: Laid, told: Sequence[SectionLines]) -> tuple[_
     heat = _scale(temperatures, (5.0, 10.0, 20.0, 40.0), marks)
     vapour = _scale(pressures, (200.0, 500.0, 1000.0, 2000.0, 5000.0, 20000.0), marks)
     if lying:
-        first = base._replace(left=base.left + 4, breadth=140.0)
-        second = first._replace(left=first.left + first.breadth + 30)
+        first = base._replace(left=base.left + 4, breadth=136.0)
+        second = first._replace(left=first.left + first.breadth + 34)
         second = second._replace(breadth=WIDTH - 14 - second.left)
     else:
-        first = base._replace(top=base.top + 12, breadth=_PANEL)
+        first = base._replace(top=base.top + 19, breadth=_PANEL)
         second = first._replace(top=first.top + _PANEL + _GAP, breadth=_PANEL + 16)
     return (
         _Plot(canvas, first, laid.extents, heat, "temperature"),
@@ -170,10 +170,11 @@ def _grid(plot: _Plot) -> None:
         si, us = (show(mark, plot.kind, system).split(" ")[0] for system in ("si", "us"))
         if frame.lying:
             foot = frame.top + frame.length
-            canvas.text(start[0], foot + 26, si, "t small", "middle")
-            canvas.text(start[0], foot + 35, f"({us})", "t small", "middle")
+            canvas.text(start[0], foot + 33, si, "t small", "middle")
+            canvas.text(start[0], foot + 47, us, "t small", "middle")
         else:
-            canvas.text(frame.left - 4, start[1] + 3, f"{si} ({us})", "t small", "end")
+            canvas.text(frame.left - 4, start[1] + 4, si, "t small", "end")
+            canvas.text(frame.left + frame.length + 4, start[1] + 4, us, "t small")
 
 
 def _plane(plot: _Plot, profile: SectionLines) -> None:
@@ -206,18 +207,21 @@ def _captions(temperature: _Plot, vapour: _Plot, laid: Laid) -> float:
     if frame.lying:
         foot = frame.top + frame.length
         above, below = ("OUTSIDE", "INSIDE") if frame.outside_up else ("INSIDE", "OUTSIDE")
-        canvas.text(frame.left, 10, above, "t side")
-        canvas.text(frame.left, foot + 14, below, "t side")
-        for plot, (what, units) in zip((temperature, vapour), _AXES, strict=True):
-            canvas.text(plot.frame.left, frame.top - 6, what, "t side")
-            canvas.text(plot.frame.left + plot.frame.breadth, foot + 46, units, "t small", "end")
-        y = foot + 64
+        canvas.text(frame.left, 11, above, "t side")
+        canvas.text(frame.left, foot + 17, below, "t side")
+        for plot, (what, si, us) in zip((temperature, vapour), _AXES, strict=True):
+            canvas.text(plot.frame.left, frame.top - 7, what, "t side")
+            canvas.text(
+                plot.frame.left + plot.frame.breadth, foot + 61, f"{si}, below {us}", "t small", "end"
+            )
+        y = foot + 82
     else:
-        canvas.text(frame.left, 10, "INSIDE", "t side")
-        canvas.text(frame.left + frame.length, 10, "OUTSIDE", "t side", "end")
-        canvas.text(frame.left, frame.top - 3, ", ".join(_AXES[0]), "t side")
-        canvas.text(vapour.frame.left, vapour.frame.top - 4, ", ".join(_AXES[1]), "t side")
-        y = vapour.frame.top + vapour.frame.breadth + 20
+        canvas.text(frame.left, 11, "INSIDE", "t side")
+        canvas.text(frame.left + frame.length, 11, "OUTSIDE", "t side", "end")
+        for plot, (what, si, us) in zip((temperature, vapour), _AXES, strict=True):
+            canvas.text(frame.left, plot.frame.top - 6, f"{what}, {si}", "t side")
+            canvas.text(WIDTH, plot.frame.top - 6, us, "t side", "end")
+        y = vapour.frame.top + vapour.frame.breadth + 25
     left = 4.0 if not frame.lying else frame.left
     for keys in (
         (("heat-line", "temperature"), ("dew-line", "dew point of the room")),
@@ -230,8 +234,8 @@ def _captions(temperature: _Plot, vapour: _Plot, laid: Laid) -> float:
                 canvas.rect(x, y - 7, 20, 8, "wet", "wet")
             else:
                 canvas.line(x, y - 3, x + 20, y - 3, cls)
-            canvas.text(x + 26, y, word)
-        y += 13
+            canvas.text(x + 26, y + 1, word)
+        y += 17
     return y - 4
 
 

@@ -18,20 +18,21 @@ _CENTRE = 180.0
 _RADIUS = 104.0
 _FACE = 11.0
 _LAYER = 5.0
-_TAG = 7.5
-_TAG_OUT = 27.0
+_TAG = 10.0
+_TAG_OUT = 28.0
 _BREAK = 7.5
-_ROW = 12.0
-_KEY_WIDTH = 68
+_ROW = 15.0
+_KEY_WIDTH = 51
+_VERDICT_WIDTH = 47
+_NAME = 13
 _MOST_NAMED = 10
 _MOST_STEPS = 44
 _HOLES = {"opening": 1.7, "penetration": 1.4}
 """What is drawn as a hole in the line, and how much wider the break is there."""
 
 RING_STYLE = (
-    ".ring text{font:400 9.5px system-ui,Arial,sans-serif;fill:#1b2227}.ring .name{font-weight:650}"
-    ".ring .small{font-size:8.5px}.ring .no{font-size:9px;font-weight:650}"
-    ".ring .no-open{font-size:9px;font-weight:650;fill:#fff}"
+    ".ring text{font:400 12px system-ui,Arial,sans-serif;fill:#1b2227}.ring .name{font-weight:650}"
+    ".ring .no{font-weight:650}.ring .no-open{font-weight:650;fill:#fff}"
     ".ring line,.ring polyline,.ring circle,.ring rect{fill:none;stroke:#1b2227;stroke-width:1}"
     ".ring .face{stroke:#8b9297;stroke-width:1}.ring .part{stroke:#8b9297}"
     ".ring .red{stroke:#b3001b;stroke-width:3.2;stroke-linecap:butt}"
@@ -88,7 +89,7 @@ def draw_ring(segments: Sequence[Segment], stops: Sequence[Stop], verdict: str, 
     canvas = Canvas(WIDTH, id_)
     numbers = {(stop.subject, stop.place): count for count, stop in enumerate(stops, 1)}
     below = 14.0
-    for words in wrap(verdict, _KEY_WIDTH):
+    for words in wrap(verdict, _VERDICT_WIDTH):
         canvas.text(8, below, words, "name")
         below += _ROW
     ways = _ways(segments, stops)
@@ -181,7 +182,7 @@ def _draw_way(
     for piece in pieces:
         for stop, angle in _marks(piece):
             _draw_tag(canvas, stop, angle, centre, _line_radius(piece.segment), numbers)
-    canvas.text(_CENTRE, centre + 3, "inside", "small", "middle")
+    canvas.text(_CENTRE, centre + 40, "inside", "small", "middle")
     canvas.text(8, centre - _RADIUS - _TAG_OUT + 2, "outside", "small")
 
 
@@ -239,12 +240,12 @@ def _draw_step(canvas: Canvas, piece: _At, after: _At, centre: float) -> None:
 
 def _draw_name(canvas: Canvas, piece: _At, centre: float) -> None:
     angle = (piece.start + piece.end) / 2
-    x, y = _point(centre, _RADIUS - _FACE - 7, angle)
+    x, y = _point(centre, _RADIUS - _FACE - 8, angle)
     anchor = "middle" if abs(cos(angle)) < 0.35 else "end" if cos(angle) > 0 else "start"
-    down = 9.0 if sin(angle) < -0.5 else -11.0 if sin(angle) > 0.5 else 0.0
-    canvas.text(x, y + down, _short(piece.segment.name, 16), "name", anchor)
+    down = 11.0 if sin(angle) < -0.5 else -14.0 if sin(angle) > 0.5 else 0.0
+    canvas.text(x, y + down, _short(piece.segment.name, _NAME), "name", anchor)
     layer = piece.segment.layer.partition(".")[2]
-    canvas.text(x, y + down + 10, _short(layer, 18) if layer else "none named", "small", anchor)
+    canvas.text(x, y + down + 13, _short(layer, _NAME) if layer else "none named", "small", anchor)
 
 
 def _short(words: str, most: int) -> str:
@@ -269,17 +270,17 @@ def _draw_tag(
         words = "open" if stop.state == "open" else "?"
         anchor = "middle" if abs(cos(angle)) < 0.35 else "start" if cos(angle) > 0 else "end"
         side = {"start": _TAG + 3, "end": -_TAG - 3, "middle": 0.0}[anchor]
-        down = 3.2 if anchor != "middle" else -_TAG - 3 if sin(angle) < 0 else _TAG + 10
+        down = 4.2 if anchor != "middle" else -_TAG - 4 if sin(angle) < 0 else _TAG + 13
         canvas.text(x + side, y + down, words, "name", anchor)
 
 
 def _tag(canvas: Canvas, x: float, y: float, state: State, count: int) -> None:
-    """Draw a number in a sign that tells the state by its shape: circle, black square, broken circle."""
+    """Draw a number in a sign that tells the state by its shape: circle, filled square, broken circle."""
     if state == "open":
         canvas.rect(x - _TAG, y - _TAG, 2 * _TAG, 2 * _TAG, "tag-open")
     else:
         canvas.circle(x, y, _TAG, "tag" if state == "joined" else "tag-unshown")
-    canvas.text(x, y + 3.2, str(count), "no-open" if state == "open" else "no", "middle")
+    canvas.text(x, y + 4.2, str(count), "no-open" if state == "open" else "no", "middle")
 
 
 def _draw_hole(canvas: Canvas, stop: Stop, at: tuple[float, float]) -> None:
@@ -293,7 +294,7 @@ def _draw_hole(canvas: Canvas, stop: Stop, at: tuple[float, float]) -> None:
 # ---- the key
 
 _HEADS: dict[State, str] = {
-    "open": "The pen lifts (black square, broken line)",
+    "open": "The pen lifts (filled square, broken line)",
     "unshown": "Not shown (broken circle, dotted line)",
     "joined": "Joined (circle)",
 }
@@ -330,7 +331,7 @@ def _draw_key(
 
 
 def _row(canvas: Canvas, stop: Stop, count: int, y: float) -> float:
-    _tag(canvas, 16, y - 3.2, stop.state, count)
+    _tag(canvas, 16, y - 4.2, stop.state, count)
     lines = wrap(f"{stop.place} ({stop.kind}): {stop.words}", _KEY_WIDTH, break_on_hyphens=False)
     for line in lines:
         canvas.text(30, y, line)

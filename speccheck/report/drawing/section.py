@@ -12,16 +12,21 @@ from speccheck.report.drawing.svg import Canvas
 __all__ = ["WIDTH", "Laid", "draw_section", "draw_tags", "lay_out"]
 
 WIDTH = 360.0
-"""Width of every drawing in its own units: that of a small telephone, so that no text shrinks below reading size."""
+"""Width of every drawing in its own units: that of a small telephone.
 
-STAND_LEFT, STAND_LENGTH = 56.0, 297.0
-"""Where the depth of a standing section begins and how long it is; the lines below it use the same."""
+Text is 12 units high everywhere, so that with the margins of the page it is still 11 pixels on that telephone.
+"""
+
+STAND_LEFT, STAND_LENGTH = 46.0, 272.0
+"""Where the depth of a standing section begins and how long it is; the lines use the same, with axes on both sides."""
 
 LIE_LENGTH = 230.0
 _BREADTH = 132.0
-_TAG = 7.0
-_TAG_STEP = 16.0
-_ROW = 15.0
+_TAG = 8.5
+_TAG_STEP = 19.0
+_ROW = 18.0
+_DIGIT = 6.6
+_MOST_LOOSE = 8
 _SCALE_BARS = ((1.0, "1 m / 39 in"), (0.2, "200 mm / 8 in"), (0.1, "100 mm / 4 in"), (0.025, "25 mm / 1 in"))
 
 
@@ -41,9 +46,9 @@ def lay_out(layers: Sequence[DrawnLayer], kind: str) -> Laid:
     rows = max(1, -(-len(layers) * int(_TAG_STEP) // int(length)))
     room = rows * _TAG_STEP + 12
     if lying:
-        frame = Frame(True, kind in ("roof", "ceiling"), room + 2, 30.0, LIE_LENGTH, 134.0)
+        frame = Frame(True, kind in ("roof", "ceiling"), room + 2, 36.0, LIE_LENGTH, 124.0)
     else:
-        frame = Frame(False, False, STAND_LEFT, 16 + room, STAND_LENGTH, _BREADTH)
+        frame = Frame(False, False, STAND_LEFT, 18 + room, STAND_LENGTH, _BREADTH)
     found, scale = extents(layers, length)
     return Laid(frame, found, scale, rows)
 
@@ -75,12 +80,12 @@ def draw_section(layers: Sequence[DrawnLayer], kind: str, name: str, id_: str) -
 
 def _sides(canvas: Canvas, frame: Frame) -> None:
     if not frame.lying:
-        canvas.text(frame.left, 10, "INSIDE", "t side")
-        canvas.text(frame.left + frame.length, 10, "OUTSIDE", "t side", "end")
+        canvas.text(frame.left, 11, "INSIDE", "t side")
+        canvas.text(frame.left + frame.length, 11, "OUTSIDE", "t side", "end")
         return
     above, below = ("OUTSIDE", "INSIDE") if frame.outside_up else ("INSIDE", "OUTSIDE")
     canvas.text(frame.left, frame.top - 8, above, "t side")
-    canvas.text(frame.left, frame.top + frame.length + 14, below, "t side")
+    canvas.text(frame.left, frame.top + frame.length + 17, below, "t side")
 
 
 def _layer(canvas: Canvas, laid: Laid, layer: DrawnLayer, extent: Extent) -> None:
@@ -101,8 +106,8 @@ def _layer(canvas: Canvas, laid: Laid, layer: DrawnLayer, extent: Extent) -> Non
         _member(canvas, laid, layer, extent)
     if layer.thickness is None:
         x, y = frame.at(extent.middle, frame.breadth / 2)
-        canvas.circle(x, y, 6, "tag")
-        canvas.text(x, y + 3, "?", "t", "middle")
+        canvas.circle(x, y, 8, "tag")
+        canvas.text(x, y + 4.2, "?", "t", "middle")
 
 
 def _arrows(canvas: Canvas, frame: Frame, extent: Extent) -> None:
@@ -167,7 +172,7 @@ def draw_tags(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid) -> None:
             )
             x, y = frame.at(place, out)
             canvas.circle(x, y, _TAG, "tag plane-tag" if layers[i].plane else "tag")
-            canvas.text(x, y + 3, str(layers[i].number), "t tag-no", "middle")
+            canvas.text(x, y + 4.2, str(layers[i].number), "t tag-no", "middle")
 
 
 def _shown(thickness: float) -> tuple[str, str]:
@@ -184,10 +189,10 @@ def _dimensions_standing(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Lai
         if layer.thickness is None or layer.sheet:
             continue
         si, us = _shown(layer.thickness)
-        if extent.width >= 5.2 * max(len(si), len(us)):
-            canvas.text(frame.left + extent.middle, base + 11, si, "t", "middle")
-            canvas.text(frame.left + extent.middle, base + 20, us, "t", "middle")
-    return base + 26
+        if extent.width >= _DIGIT * max(len(si), len(us)):
+            canvas.text(frame.left + extent.middle, base + 14, si, "t", "middle")
+            canvas.text(frame.left + extent.middle, base + 27, us, "t", "middle")
+    return base + 36
 
 
 def _dimensions_lying(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid) -> float:
@@ -198,13 +203,13 @@ def _dimensions_lying(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid) 
         _, y = frame.at(depth, 0)
         canvas.line(x - 2, y + 2, x + 2, y - 2, "tick")
     for layer, extent in zip(layers, laid.extents, strict=True):
-        if layer.thickness is None or layer.sheet or extent.width < 20:
+        if layer.thickness is None or layer.sheet or extent.width < 26:
             continue
         _, y = frame.at(extent.middle, 0)
         si, us = _shown(layer.thickness)
-        canvas.text(x + 5, y - 1, si)
-        canvas.text(x + 5, y + 8, us)
-    return frame.top + frame.length + 20
+        canvas.text(x + 5, y - 2, si)
+        canvas.text(x + 5, y + 11, us)
+    return frame.top + frame.length + 24
 
 
 def _runs(
@@ -220,34 +225,33 @@ def _runs(
 def _controls_standing(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid, top: float) -> float:
     frame = laid.frame
     canvas.text(0, top + 6, "CONTROLS", "t side")
-    y = top + 18
+    y = top + 21
     for control, word in CONTROLS:
-        canvas.text(0, y + 3, word, "t")
+        canvas.text(0, y + 4, word, "t")
         canvas.line(frame.left, y, frame.left + frame.length, y, "rail")
         runs = _runs(layers, laid.extents, control)
         for start, end in runs:
             _bracket(canvas, Frame(False, False, frame.left, y, frame.length, 0), start, end)
         if not runs:
-            canvas.text(frame.left + frame.length / 2, y + 3, "none named", "t none", "middle")
+            canvas.text(frame.left + frame.length / 2, y + 4, "none named", "t none", "middle")
         y += _ROW
     return y
 
 
 def _controls_lying(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid, bottom: float) -> float:
     frame = laid.frame
-    left = frame.left + frame.breadth + 56
+    left = frame.left + frame.breadth + 66
     step = (WIDTH - left) / len(CONTROLS)
     for column, (control, word) in enumerate(CONTROLS):
         x = left + step * (column + 0.5)
-        canvas.text(x, frame.top - 8, word, "t", "middle")
+        canvas.text(x, frame.top - (8 if column % 2 else 22), word, "t", "middle")
         canvas.line(x, frame.top, x, frame.top + frame.length, "rail")
         runs = _runs(layers, laid.extents, control)
         own = Frame(True, frame.outside_up, x, frame.top, frame.length, 0)
         for start, end in runs:
             _bracket(canvas, own, start, end)
         if not runs:
-            canvas.text(x, frame.top + frame.length / 2, "none", "t none", "middle")
-            canvas.text(x, frame.top + frame.length / 2 + 9, "named", "t none", "middle")
+            canvas.text(x + 4, frame.top + frame.length / 2, "none named", "t none", "middle", upright=True)
     return bottom
 
 
@@ -268,19 +272,23 @@ def _foot(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid, top: float) 
         canvas.line(left, y, end, y, "scale")
         canvas.line(left, y - 3, left, y + 3, "scale")
         canvas.line(end, y - 3, end, y + 3, "scale")
-        canvas.text(end + 5, y + 3, bar[1])
-        y += 14
+        canvas.text(end + 5, y + 4, bar[1])
+        y += 18
     loose = [
         str(layer.number)
         for layer, extent in zip(layers, laid.extents, strict=True)
         if not extent.scaled and not layer.sheet
     ]
     if loose:
-        canvas.text(left, y + 3, f"Not to scale: {', '.join(loose[:12])}{' …' if len(loose) > 12 else ''}")
-        y += 12
+        canvas.text(
+            left,
+            y + 3,
+            f"Not to scale: {', '.join(loose[:_MOST_LOOSE])}{' …' if len(loose) > _MOST_LOOSE else ''}",
+        )
+        y += 15
     if any(layer.sheet for layer in layers):
         canvas.text(left, y + 3, "Sheets and coatings are drawn as lines.")
-        y += 12
+        y += 15
     return y
 
 

@@ -57,9 +57,13 @@ class Canvas:
         """Add a circle."""
         self.parts.append(f'<circle cx="{number(x)}" cy="{number(y)}" r="{number(radius)}" class="{cls}"/>')
 
-    def text(self, x: float, y: float, words: str, cls: str = "t", anchor: str = "start") -> None:
-        """Add a line of text."""
+    def text(
+        self, x: float, y: float, words: str, cls: str = "t", anchor: str = "start", *, upright: bool = False
+    ) -> None:
+        """Add a line of text; one that stands ``upright`` reads from below."""
         at = "" if anchor == "start" else f' text-anchor="{anchor}"'
+        if upright:
+            at += f' transform="rotate(-90 {number(x)} {number(y)})"'
         self.parts.append(f'<text x="{number(x)}" y="{number(y)}" class="{cls}"{at}>{clean(words)}</text>')
 
     def open_group(self, cls: str) -> None:

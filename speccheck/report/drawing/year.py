@@ -10,10 +10,11 @@ from speccheck.report.drawing.svg import Canvas
 
 __all__ = ["InterfaceYear", "YearOfMoisture", "draw_year"]
 
-_LEFT = 26.0
-_HUMIDITY = 34.0
-_WATER = 26.0
-_STEP = 112.0
+_LEFT = 34.0
+_HUMIDITY = 36.0
+_WATER = 28.0
+_STEP = 144.0
+_LONGEST = 50
 
 
 class InterfaceYear(NamedTuple):
@@ -62,13 +63,14 @@ def draw_year(year: YearOfMoisture, name: str, id_: str) -> Drawing:
 
 def _strip(canvas: Canvas, months: Sequence[str], face: InterfaceYear, most: float, top: float) -> None:
     step = (WIDTH - _LEFT - 4) / len(months)
-    canvas.text(0, top + 8, face.name, "t side")
-    base = top + 14 + _HUMIDITY
-    canvas.text(0, base - _HUMIDITY + 6, "RH", "t small")
+    name = face.name if len(face.name) <= _LONGEST else f"{face.name[: _LONGEST - 1]}…"
+    canvas.text(0, top + 8, name, "t side")
+    base = top + 17 + _HUMIDITY
+    canvas.text(0, base - _HUMIDITY + 10, "RH %", "t small")
     canvas.line(_LEFT, base, WIDTH - 4, base, "dim")
     canvas.line(_LEFT, base - _HUMIDITY, WIDTH - 4, base - _HUMIDITY, "grid")
-    floor = base + 12 + _WATER
-    canvas.text(0, floor - _WATER + 8, "g/m²", "t small")
+    floor = base + 19 + _WATER
+    canvas.text(0, floor - _WATER + 10, "g/m²", "t small")
     canvas.line(_LEFT, floor, WIDTH - 4, floor, "dim")
     for number, month in enumerate(months):
         x = _LEFT + step * number
@@ -76,12 +78,12 @@ def _strip(canvas: Canvas, months: Sequence[str], face: InterfaceYear, most: flo
         height = min(humidity, 1.0) * _HUMIDITY
         wet = humidity >= 0.9995
         canvas.rect(x + 2, base - height, step - 4, height, "wet" if wet else "humid", "wet" if wet else "")
-        canvas.text(x + step / 2, base + 8, f"{humidity * 100:.0f}", "t small", "middle")
+        canvas.text(x + step / 2, base + 12, f"{humidity * 100:.0f}", "t small", "middle")
         if mass > 0 and most > 0:
             deep = max(mass / most * _WATER, 1.0)
             canvas.rect(x + 2, floor - deep, step - 4, deep, "water")
-        canvas.text(x + step / 2, floor + 8, f"{mass * 1000:.0f}" if mass > 0 else "·", "t small", "middle")
-        canvas.text(x + step / 2, floor + 17, month[:1], "t small", "middle")
+        canvas.text(x + step / 2, floor + 12, f"{mass * 1000:.0f}" if mass > 0 else "·", "t small", "middle")
+        canvas.text(x + step / 2, floor + 26, month[:1], "t small", "middle")
 
 
 def _words(months: Sequence[str], face: InterfaceYear) -> str:

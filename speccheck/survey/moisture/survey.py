@@ -21,6 +21,8 @@ _FACES = (
     "sheathing_moisture_margin", "framing_rh_max", "framing_rh_month", "framing_wood_moisture",
     "framing_moisture_limit", "framing_moisture_margin",
 )  # fmt: skip
+_LOAD = ("moisture_by_higher_load",)
+_ENCLOSED = ("enclosed_water_dries", "enclosed_water_months")
 _BOUNDS = (
     "moisture_by_dry_cup", "moisture_by_wet_cup", "moisture_rests_on_cup", "moisture_rests_on_variable_layer",
 )  # fmt: skip
@@ -36,17 +38,8 @@ _PERIODS = (
     "period_beside_nonabsorbent", "period_wood_gain", "period_wood_kind", "reserve_after_leakage",
 )  # fmt: skip
 _SUMMER = ("summer_plane", "summer_margin")
-MOISTURE_FACTS = (
-    *_YEAR,
-    *_FACES,
-    *_BOUNDS,
-    *_SURFACE,
-    *_SURFACE_LIMIT,
-    *_DRYING,
-    *_LIMITS,
-    *_PERIODS,
-    *_SUMMER,
-)
+_OF_PATHS = (*_YEAR, *_FACES, *_LOAD, *_BOUNDS, *_DRYING, *_ENCLOSED, *_LIMITS, *_PERIODS, *_SUMMER)
+MOISTURE_FACTS = (*_OF_PATHS, *_SURFACE, *_SURFACE_LIMIT)
 """Names, without their subject, of every fact entered here."""
 
 _WITHOUT_PATHS = ("surface", "summer", "damp_limits.surface_limit")
@@ -66,13 +59,14 @@ def survey_moisture(page: Page, assembly: Assembly, section: Section, climate: P
     page.defer(_SURFACE, _entering(given, _SURFACE, "surface"))
     page.defer(_SURFACE_LIMIT, _entering(given, _SURFACE_LIMIT, "damp_limits.surface_limit"))
     if section.main is None:
-        for name in (*_YEAR, *_FACES, *_BOUNDS, *_DRYING, *_LIMITS, *_PERIODS, *_SUMMER):
+        for name in _OF_PATHS:
             page.inapplicable(name, "no insulation")
         return
     rooms: tuple[tuple[Sequence[str], str], ...] = (
-        (_YEAR, "year"), (_FACES, "faces"), (_BOUNDS, "bounds"), (_DRYING, "drying"), (_PERIODS, "periods"),
-        (_SUMMER, "summer"), (_LIMITS[:1], "limits.dry_limit"), (_LIMITS[1:2], "limits.drying_limit"),
-        (_LIMITS[2:3], "limits.outboard_limit"), (_LIMITS[3:], "damp_limits.wood_limit"),
+        (_YEAR, "year"), (_FACES, "faces"), (_LOAD, "load"), (_BOUNDS, "bounds"), (_DRYING, "drying"),
+        (_ENCLOSED, "enclosed"), (_PERIODS, "periods"), (_SUMMER, "summer"), (_LIMITS[:1], "limits.dry_limit"),
+        (_LIMITS[1:2], "limits.drying_limit"), (_LIMITS[2:3], "limits.outboard_limit"),
+        (_LIMITS[3:], "damp_limits.wood_limit"),
     )  # fmt: skip
     for names, room in rooms:
         page.defer(names, _entering(given, names, room))

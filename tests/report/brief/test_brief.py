@@ -1,5 +1,6 @@
 """The performance brief: figures that are those of the facts, gaps told as gaps, whole briefs as golden files."""
 
+import re
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
@@ -39,7 +40,8 @@ def test_figures_are_those_of_the_facts(example: Callable[[str], Checked]) -> No
     brief = brief_of(result)
     for quality in brief.assemblies:
         page = result.surveyed.ledger.page("assembly", quality.name)
-        assert quality.effective_r == word(page["effective_r"].value, "thermal-resistance")
+        us, _, si = word(page["effective_r"].value, "thermal-resistance").partition(" (")
+        assert quality.effective_r == f"{us} ({si.removesuffix(' m²·K/W)')})"
     assert brief.target == "at most 1.5 ACH50"
     assert brief.lead == "the site carpenter"
     open_ = [f for f in result.findings if f.level.value in ("warn", "refer", "ask") and not f.withheld]
@@ -82,7 +84,7 @@ def test_checks_are_those_the_building_has_a_use_for(example: Callable[[str], Ch
 
 def test_a_slab_is_not_said_to_dry_outward(example: Callable[[str], Checked]) -> None:
     slab = next(q for q in brief_of(example("studio/studio.yaml")).assemblies if q.name == "slab")
-    assert slab.why == "The ground is damp all year: its vapour is held off below. Meant to dry inward."
+    assert slab.why == "Damp ground all year: its vapour is held off below. Meant to dry inward."
 
 
 def test_a_brief_approves_nothing(example: Callable[[str], Checked]) -> None:
@@ -90,3 +92,12 @@ def test_a_brief_approves_nothing(example: Callable[[str], Checked]) -> None:
         text = make(example("studio/studio.yaml"))
         assert "Nothing here is an approval" in text
         assert make(example("studio/studio.yaml")) == text
+
+
+def test_paper_has_no_small_print(example: Callable[[str], Checked]) -> None:
+    """The page that is handed on is read on site: no text on it is smaller than 8.5 points."""
+    html = brief_page(example("studio/studio.yaml"))
+    own = html[html.rindex("<style>") : html.rindex("</style>")]
+    sizes = [float(size) for size in re.findall(r"font-size:([0-9.]+)pt", own)]
+    assert min(sizes) == 8.5
+    assert not re.findall(r"font-size:[0-9.]+(?:em|rem|px)", own)

