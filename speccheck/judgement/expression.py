@@ -60,9 +60,9 @@ class Expression:
     _keys: tuple[tuple[str, str], ...] = field(repr=False, compare=False)
     _program: Program = field(repr=False, compare=False)
     _word: str = field(repr=False, compare=False, default="")
-    """The one name a condition reads where that is a text, as it is for most."""
-    _told: dict[str, bool] = field(repr=False, compare=False, default_factory=dict)
-    """What such a condition answered to words it has met: the same few come back at every layer of every document."""
+    """The one name a condition reads where that is a text or a truth, as it is for most."""
+    _told: dict[object, bool] = field(repr=False, compare=False, default_factory=dict)
+    """What such a condition answered before: the same few words come back at every layer of every document."""
 
     def evaluate(self, values: Mapping[str, object]) -> float | str | bool | NotEvaluated:
         """Evaluate the expression on values by dotted name.
@@ -85,7 +85,7 @@ class Expression:
         """
         if self._word:
             word = values.get(self._word)
-            if type(word) is str and word in self._told:
+            if (type(word) is str or type(word) is bool) and word in self._told:
                 return self._told[word]
         try:
             taken = {short: take(values[name]) for name, short, take in self._inputs}
@@ -98,7 +98,7 @@ class Expression:
         if type(answer) is not _RESULTS[self.result]:
             return NotEvaluated(f"the expression gives no {self.result}")
         if self._word and len(self._told) < MOST_TOLD:
-            self._told[taken["t0"]] = answer  # type: ignore[index, assignment]  # a text, and a truth
+            self._told[next(iter(taken.values()))] = answer  # type: ignore[assignment]  # checked above
         return answer  # type: ignore[return-value]  # the line above checked it
 
     def _untaken(self, values: Mapping[str, object]) -> NotEvaluated:
@@ -183,8 +183,9 @@ def ready(
     except RuntimeRefusalError as problem:
         raise ExpressionError(str(problem), 0, source) from problem
     kinds = [_KINDS[short[0]] for short in strict.names]
-    plain = result is ValueType.truth and strict.text not in _ALONE
-    if plain and len(kinds) > 1 and not {"texts", "options"}.intersection(kinds):
+    truth = result is ValueType.truth
+    single = truth and kinds in (["text"], ["truth"])
+    if truth and not single and not {"texts", "options"}.intersection(kinds):
         runs = _remembering(runs)
     return Expression(
         source=source,
@@ -196,7 +197,7 @@ def ready(
         ),
         _keys=strict.keys,
         _program=runs,
-        _word=next(iter(strict.names.values())) if plain and kinds == ["text"] else "",
+        _word=next(iter(strict.names.values())) if single else "",
     )
 
 

@@ -163,6 +163,8 @@ assembly.drying_moved | area-mass | Water that would leave the wet condensing pl
 assembly.drying_net | area-mass | What the wet condensing plane would give to either air in the months in which it dries, less what comes from it.
 assembly.drying_months | number | Months in which the wet condensing plane would dry.
 assembly.humidity_without_condensation | fraction | Winter humidity indoors up to which the monthly balance shows no condensation.
+assembly.humidity_surface_bears | fraction | Winter humidity indoors up to which no month has 80 % at the inner surface.
+assembly.humidity_wood_bears | fraction | Winter humidity indoors up to which wooden faces stay within what they bear.
 assembly.humidity_drying_in_year | fraction | Winter humidity indoors up to which what condenses dries within the year.
 assembly.outboard_r_to_add | thermal-resistance | Resistance, open to vapour, that added outboard ends condensation.
 assembly.period_condensed | area-mass | Water that condenses in the winter of the two-season period balance.

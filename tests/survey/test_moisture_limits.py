@@ -119,6 +119,32 @@ class TestWhereItTurns:
                 document["project"]["indoor"] = at(humidity)
                 assert moist(document).value("wall.moisture_verdict") == verdict
 
+    def test_the_surface_is_damp_just_above_its_limit(self, moist, section_document):
+        limit = moist(section_document(WALL, at(0.45))).value("wall.humidity_surface_bears")
+        assert 0.4 < limit < 1.0
+        assert moist(section_document(WALL, at(limit))).value("wall.frsi_margin") >= 0.0
+        assert moist(section_document(WALL, at(limit + NEAR))).value("wall.frsi_margin") < 0.0
+
+    @pytest.mark.parametrize("more", [{}, studs(FRAMED)])
+    def test_wood_takes_on_too_much_just_above_its_limit(self, moist, section_document, more):
+        wool = FRAMED[3] if more else FRAMED[3][:4]
+        layers = (FRAMED[0], ("film", 0.0, 3.0, "polyethylene-film"), wool, FRAMED[4])
+        # winters dry enough that the outdoor air alone does not bring wood there
+        weather = (-5.0, 220.0)
+
+        def least(humidity):
+            facts = moist(section_document(layers, at(humidity), **more), *weather)
+            margins = [facts[f"wall.{role}_moisture_margin"] for role in ("sheathing", "framing")]
+            return min(fact.value for fact in margins if fact.known)
+
+        facts = moist(section_document(layers, at(0.45), **more), *weather)
+        limit = facts.value("wall.humidity_wood_bears")
+        assert 0.1 < limit < 0.9
+        assert least(limit) >= 0.0 > least(limit + NEAR)
+
+    def test_without_wood_toward_the_cold_there_is_no_limit_of_it(self, moist, section_document):
+        assert moist(section_document(WALL, at(0.45)))["wall.humidity_wood_bears"].inapplicable
+
     def test_a_winter_without_end_by_hand(self, moist, section_document):
         # -5 °C at 321 Pa all year; the plane lies at -4.43 °C. It condenses once the line from the room, over 2.26 m of
         # 5.26 m, reaches saturation there: p = ps + (ps - pe)·2.26/3.0, over 2337 Pa in the room.

@@ -135,7 +135,18 @@ class TestCups:
         facts = moist(with_permeance(section_document(WALL), layer, {cup: sd}))
         assert 1000 * facts.value("wall.moisture_peak") == pytest.approx(361.21, rel=0.001)
         assert any(words in assumed for assumed in facts["wall.moisture_peak"].assumed)
-        assert facts.value("wall.moisture_rests_on_cup") is False
+
+    @pytest.mark.parametrize(
+        ("sd", "asked"),
+        # five times as open the cladding of 1 m lets all through that reaches it; the one of 30 m still does not
+        [("sd 1 m", True), ("sd 30 m", False)],
+    )
+    def test_a_cup_not_shown_that_may_decide_is_asked_for(self, moist, section_document, sd, asked):
+        facts = moist(with_permeance(section_document(WALL), "cladding", {"dry-cup": sd}))
+        assert facts.value("wall.moisture_by_dry_cup") == facts.value("wall.moisture_by_wet_cup") == "dries"
+        rests = facts["wall.moisture_rests_on_cup"]
+        assert rests.value is (None if asked else False)
+        assert ["wet" in gap.question for gap in rests.missing] == [True] * asked
 
     def test_the_cup_that_is_asked_for_is_no_assumption(self, moist, section_document):
         facts = moist(with_permeance(section_document(WALL), "cladding", {"wet-cup": "sd 3 m"}))
@@ -235,7 +246,7 @@ class TestCurves:
 class TestNotShown:
     """One permeance that is not shown."""
 
-    FREE = ("frsi", "frsi_required", "frsi_required_month", "frsi_margin")
+    FREE = ("frsi", "frsi_required", "frsi_required_month", "frsi_margin", "humidity_surface_bears")
 
     def bare(self, section_document, layer):
         # a board of no family the tables know, without a permeance

@@ -102,11 +102,17 @@ def balances_of(paths: Sequence[Prepared], climate: MonthlyClimate) -> list[Bala
 
 
 def bounds_of(
-    paths: Sequence[MoisturePath], films: tuple[float, float], climate: MonthlyClimate
+    paths: Sequence[MoisturePath],
+    films: tuple[float, float],
+    climate: MonthlyClimate,
+    spread: float = 1.0,
 ) -> tuple[str, str]:
-    """Return the verdicts by dry cup throughout and by wet cup throughout, each by the worse of the paths."""
+    """Return the verdicts by dry cup throughout and by wet cup throughout, each by the worse of the paths.
+
+    A cup that is not shown is taken to differ from the other by the factor ``spread``.
+    """
     dry, wet = (
-        worse_verdict([path.section(films, cup) for path in paths], climate) for cup in ("dry", "wet")
+        worse_verdict([path.section(films, cup, spread) for path in paths], climate) for cup in ("dry", "wet")
     )
     return dry, wet
 

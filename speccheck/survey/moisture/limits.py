@@ -12,9 +12,16 @@ from speccheck.survey.moisture.balance import Prepared, balances_of, prepared, w
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
 from speccheck.survey.moisture.climate import Year, indoor_at, year_of
 
-__all__ = ["enter_dry_limit", "enter_drying_limit", "enter_outboard_limit"]
+__all__ = [
+    "STEPS",
+    "by_step",
+    "enter_dry_limit",
+    "enter_drying_limit",
+    "enter_outboard_limit",
+    "greatest",
+]
 
-_STEPS = 256
+STEPS = 256
 """Steps of humidity from dry to saturated air: a limit is told to 0.4 %."""
 _R_STEP, _FIRST_R_STEPS, _MOST_R_STEPS = 0.04, 16, 500
 """Resistance [m²·K/W] is tried in steps of 0.04, up to 20."""
@@ -32,7 +39,7 @@ def enter_dry_limit(case: Case) -> tuple[Gap, ...] | None:
         return year
     paths = [prepared(path, case.films) for path in case.paths]
     method = f"bisection on the winter humidity indoors, {_FOLLOWED}"
-    limit = _dry_steps(paths, _by_step(year)) / _STEPS
+    limit = _dry_steps(paths, by_step(year)) / STEPS
     case.enter("humidity_without_condensation", limit, case.rests_on(year.facts), method, MONTHLY_BALANCE)
     return None
 
@@ -42,17 +49,17 @@ def enter_drying_limit(case: Case) -> tuple[Gap, ...] | None:
     year = year_of(case.climate, case.project)
     if not isinstance(year, Year):
         return year
-    paths, at = [prepared(path, case.films) for path in case.paths], _by_step(year)
+    paths, at = [prepared(path, case.films) for path in case.paths], by_step(year)
 
     def dries(step: int) -> bool:
         return worse_of(balances_of(paths, at(step))).year.verdict != "accumulates"
 
     low = _dry_steps(paths, at)
     limit = low
-    if low < _STEPS:
-        limit = _STEPS if dries(_STEPS) else max(0, _greatest(dries, low, _STEPS))
+    if low < STEPS:
+        limit = STEPS if dries(STEPS) else max(0, greatest(dries, low, STEPS))
     method = f"bisection on the winter humidity indoors, {_FOLLOWED}"
-    case.enter("humidity_drying_in_year", limit / _STEPS, case.rests_on(year.facts), method, MONTHLY_BALANCE)
+    case.enter("humidity_drying_in_year", limit / STEPS, case.rests_on(year.facts), method, MONTHLY_BALANCE)
     return None
 
 
@@ -78,8 +85,9 @@ def enter_outboard_limit(case: Case) -> tuple[Gap, ...] | None:
     return None
 
 
-def _by_step(year: Year) -> _At:
-    return cache(lambda step: indoor_at(year, step / _STEPS))
+def by_step(year: Year) -> _At:
+    """Return the climates of a year at each step of humidity indoors, worked out once each."""
+    return cache(lambda step: indoor_at(year, step / STEPS))
 
 
 def _dry_steps(paths: list[Prepared], at: _At) -> int:
@@ -88,7 +96,7 @@ def _dry_steps(paths: list[Prepared], at: _At) -> int:
     The month that condenses first decides, and most months never do: each is asked once at the limit found so far, and
     only one that condenses there lowers it.
     """
-    limit = _STEPS
+    limit = STEPS
     for path in paths:
         plain = _steps_of(path.plain, at, 0, limit)
         if path.followed is None or (path is not paths[0] and plain == limit):
@@ -106,7 +114,7 @@ def _steps_of(section: FollowedSection, at: _At, floor: int, limit: int) -> int:
             return not gathers(section, at(step), month, _TRACE)
 
         if limit > floor and not dry(limit):
-            limit = _greatest(dry, floor, limit)
+            limit = greatest(dry, floor, limit)
     return limit
 
 
@@ -125,11 +133,11 @@ def _least_dry(paths: Callable[[int], list[Prepared]], climate: MonthlyClimate) 
                 least, high = high, 2 * high
             if high >= _MOST_R_STEPS and wet(high := _MOST_R_STEPS):
                 return None
-            least = _greatest(wet, least, high) + 1
+            least = greatest(wet, least, high) + 1
     return least
 
 
-def _greatest(holds: Callable[[int], bool], low: int, high: int) -> int:
+def greatest(holds: Callable[[int], bool], low: int, high: int) -> int:
     """Return the greatest step below ``high`` at which a condition holds that holds at ``low`` and not at ``high``."""
     while high - low > 1:
         middle = (low + high) // 2

@@ -59,12 +59,27 @@ class MoisturePath(NamedTuple):
         words = f"{other.name[-3:]} cup of {page.place} stands in for its {first} cup in the moisture balance"
         return other._replace(assumed=(*other.assumed, f"{words}, since that is not shown"))
 
-    def section(self, films: tuple[float, float], wanted: str | None = None) -> MoistureSection:
-        """Return the section between two films [m²·K/W], by the usual cups or by one cup throughout."""
-        layers = tuple(self._layer(index, piece, wanted) for index, piece in enumerate(self.slices))
+    def not_shown(self, wanted: str) -> list[Gap]:
+        """Return the questions for a cup of the layers of which only the other is shown."""
+        return [
+            gap
+            for index, piece in enumerate(self.slices)
+            if self._by_cup(index, piece)
+            for gap in piece.page[f"permeance_{wanted}"].missing
+        ]
+
+    def section(
+        self, films: tuple[float, float], wanted: str | None = None, spread: float = 1.0
+    ) -> MoistureSection:
+        """Return the section between two films [m²·K/W], by the usual cups or by one cup throughout.
+
+        Where that one cup is not shown the other stands in for it, by the factor ``spread`` more open for the wet cup
+        and tighter for the dry one.
+        """
+        layers = tuple(self._layer(index, piece, wanted, spread) for index, piece in enumerate(self.slices))
         return MoistureSection(layers, *films)
 
-    def _layer(self, index: int, piece: Slice, wanted: str | None) -> MoistureLayer:
+    def _layer(self, index: int, piece: Slice, wanted: str | None, spread: float) -> MoistureLayer:
         resistance = self.resistances[index].value
         if index in self.member_sd:
             sd = self.member_sd[index]
@@ -72,6 +87,8 @@ class MoisturePath(NamedTuple):
             sd = AIR_LAYER_SD
         else:
             permeance = self.cup(index, wanted).value
+            if wanted and isinstance(permeance, float) and not piece.page[f"permeance_{wanted}"].known:
+                permeance = permeance * spread if wanted == "wet" else permeance / spread
             sd = sd_of(permeance) if isinstance(permeance, float) and permeance > 0 else _TIGHTEST
         return MoistureLayer(resistance if isinstance(resistance, float) else 0.0, sd)
 

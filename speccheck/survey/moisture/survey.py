@@ -27,19 +27,22 @@ _BOUNDS = (
     "moisture_by_dry_cup", "moisture_by_wet_cup", "moisture_rests_on_cup", "moisture_rests_on_variable_layer",
 )  # fmt: skip
 _SURFACE = ("frsi", "frsi_required", "frsi_required_month", "frsi_margin")
+_SURFACE_LIMIT = ("humidity_surface_bears",)
 _LAYER_DRYING = ("drying_inward", "drying_outward", "drying_moved", "drying_net")
 _DRYING = (*_LAYER_DRYING, "drying_months")
-_LIMITS = ("humidity_without_condensation", "humidity_drying_in_year", "outboard_r_to_add")
+_LIMITS = (
+    "humidity_without_condensation", "humidity_drying_in_year", "outboard_r_to_add", "humidity_wood_bears",
+)  # fmt: skip
 _PERIODS = (
     "period_condensed", "period_evaporable", "period_dries", "period_reserve", "period_place",
     "period_beside_nonabsorbent", "period_wood_gain", "period_wood_kind", "reserve_after_leakage",
 )  # fmt: skip
 _SUMMER = ("summer_plane", "summer_margin")
 _OF_PATHS = (*_YEAR, *_FACES, *_LOAD, *_BOUNDS, *_DRYING, *_ENCLOSED, *_LIMITS, *_PERIODS, *_SUMMER)
-MOISTURE_FACTS = (*_OF_PATHS, *_SURFACE)
+MOISTURE_FACTS = (*_OF_PATHS, *_SURFACE, *_SURFACE_LIMIT)
 """Names, without their subject, of every fact entered here."""
 
-_WITHOUT_PATHS = ("surface", "summer")
+_WITHOUT_PATHS = ("surface", "summer", "damp_limits.surface_limit")
 """Rooms that do not rest on the permeance of every layer, and ask themselves for what they rest on."""
 
 _METHOD_FITS = ("outdoors", "balcony", "attic")
@@ -54,6 +57,7 @@ def survey_moisture(page: Page, assembly: Assembly, section: Section, climate: P
         return
     given = (page, assembly, section, climate, project)
     page.defer(_SURFACE, _entering(given, _SURFACE, "surface"))
+    page.defer(_SURFACE_LIMIT, _entering(given, _SURFACE_LIMIT, "damp_limits.surface_limit"))
     if section.main is None:
         for name in _OF_PATHS:
             page.inapplicable(name, "no insulation")
@@ -61,7 +65,8 @@ def survey_moisture(page: Page, assembly: Assembly, section: Section, climate: P
     rooms: tuple[tuple[Sequence[str], str], ...] = (
         (_YEAR, "year"), (_FACES, "faces"), (_LOAD, "load"), (_BOUNDS, "bounds"), (_DRYING, "drying"),
         (_ENCLOSED, "enclosed"), (_PERIODS, "periods"), (_SUMMER, "summer"), (_LIMITS[:1], "limits.dry_limit"),
-        (_LIMITS[1:2], "limits.drying_limit"), (_LIMITS[2:], "limits.outboard_limit"),
+        (_LIMITS[1:2], "limits.drying_limit"), (_LIMITS[2:3], "limits.outboard_limit"),
+        (_LIMITS[3:], "damp_limits.wood_limit"),
     )  # fmt: skip
     for names, room in rooms:
         page.defer(names, _entering(given, names, room))
