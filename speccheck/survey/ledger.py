@@ -14,6 +14,10 @@ __all__ = ["Ledger", "Page"]
 
 T = TypeVar("T")
 
+# A page enters some fifty facts for each layer, and the constructor of a named tuple, which sorts out names and
+# defaults, takes four times as long as this.
+_made = tuple.__new__
+
 _PARTS = {
     "assembly": "assemblies",
     "layer": "assemblies",
@@ -26,18 +30,16 @@ _PARTS = {
 
 
 def _union(groups: Sequence[tuple[T, ...]]) -> tuple[T, ...]:
-    """Return the members of all groups, each once, in order; most often there is one or none."""
-    filled = [group for group in groups if group]
-    if not filled:
+    """Return the members of groups that have some, each once, in order; most often there is one group or none."""
+    if not groups:
         return ()
-    if len(filled) == 1 and len(filled[0]) == 1:
-        return filled[0]
-    return tuple(dict.fromkeys(member for group in filled for member in group))
+    if len(groups) == 1:
+        return tuple(dict.fromkeys(groups[0])) if len(groups[0]) > 1 else groups[0]
+    return tuple(dict.fromkeys([member for group in groups for member in group]))
 
 
-def _edge(fact: Fact, upper: bool) -> Any:
-    bound = fact.high if upper else fact.low
-    return fact.value if bound is None else bound
+def _edge(bound: float | None, value: Any) -> Any:
+    return value if bound is None else bound
 
 
 def _range(fn: Callable[..., Any], facts: Sequence[Fact], rises: str) -> tuple[float | None, float | None]:
@@ -48,9 +50,11 @@ def _range(fn: Callable[..., Any], facts: Sequence[Fact], rises: str) -> tuple[f
     if all(f.low is None and f.high is None for f in facts):
         return None, None
     signs = rises * len(facts) if len(rises) == 1 else rises
-    low = fn(*[_edge(f, sign == "-") for f, sign in zip(facts, signs, strict=True)])
-    high = fn(*[_edge(f, sign == "+") for f, sign in zip(facts, signs, strict=True)])
-    return low, high
+    edges = [
+        (_edge(f.low, f.value), _edge(f.high, f.value))[:: 1 if sign == "+" else -1]
+        for f, sign in zip(facts, signs, strict=True)
+    ]
+    return fn(*[low for low, _ in edges]), fn(*[high for _, high in edges])
 
 
 def _document_path(subject: str, place: str) -> tuple[str, ...]:
@@ -124,7 +128,11 @@ class Page:
         method: str = "",
     ) -> Fact:
         """Enter a value the document gives."""
-        return self.enter(Fact(self.place, self._prefix + name, value, origin, None, None, method, source))
+        full = self._prefix + name
+        fact = _made(Fact, (self.place, full, value, origin, None, None, method, source, (), (), ()))
+        self.facts[full] = fact
+        self._known = None
+        return fact
 
     def from_table(
         self,
@@ -140,27 +148,21 @@ class Page:
     ) -> Fact:
         """Enter a table value; ``stands_for`` is the sentence that says what it stands in for."""
         assumed = (stands_for,) if stands_for else ()
-        return self.enter(
-            Fact(self.place, self._prefix + name, value, origin, low, high, method, source, assumed=assumed)
-        )
+        full = self._prefix + name
+        given = (self.place, full, value, origin, low, high, method, source, (), assumed, ())
+        return self.enter(_made(Fact, given))
 
     def unknown(self, name: str, *gaps: Gap, inputs: tuple[Key, ...] = (), method: str = "") -> Fact:
         """Enter a fact that has no value because something is not shown."""
-        return self.enter(
-            Fact(
-                self.place,
-                self._prefix + name,
-                None,
-                Origin.UNKNOWN,
-                method=method,
-                inputs=inputs,
-                missing=gaps,
-            )
-        )
+        full = self._prefix + name
+        given = (self.place, full, None, Origin.UNKNOWN, None, None, method, "", inputs, (), gaps)
+        return self.enter(_made(Fact, given))
 
     def inapplicable(self, name: str, why: str) -> Fact:
         """Enter that there is no such thing at this place."""
-        return self.enter(Fact(self.place, self._prefix + name, None, Origin.INAPPLICABLE, method=why))
+        full = self._prefix + name
+        given = (self.place, full, None, Origin.INAPPLICABLE, None, None, why, "", (), (), ())
+        return self.enter(_made(Fact, given))
 
     def compute(
         self,
@@ -177,29 +179,29 @@ class Page:
         ``rises`` says how the result moves with each input (``+`` or ``-``; one sign may serve for all), and
         makes the range of the inputs the range of the result.
         """
-        keys = tuple([(f.place, f.name) for f in inputs])
-        assumed = _union([f.assumed for f in inputs])
+        keys = tuple([f[:2] for f in inputs])  # place and name
+        assumed = _union([f.assumed for f in inputs if f.assumed])
         values = [f.value for f in inputs]
-        missing = _union([f.missing for f in inputs])
+        missing = _union([f.missing for f in inputs if f.missing])
+        full = self._prefix + name
         if missing or None in values:
             idle = next((f for f in inputs if f.inapplicable), None)
             if idle is not None:
                 return self.inapplicable(name, idle.method)
-            return self.enter(
-                Fact(
-                    self.place,
-                    self._prefix + name,
-                    None,
-                    Origin.UNKNOWN,
-                    None,
-                    None,
-                    method,
-                    source,
-                    keys,
-                    assumed,
-                    missing,
-                )
+            unknown = (
+                self.place,
+                full,
+                None,
+                Origin.UNKNOWN,
+                None,
+                None,
+                method,
+                source,
+                keys,
+                assumed,
+                missing,
             )
+            return self.enter(_made(Fact, unknown))
         try:
             value = fn(*values)
             low, high = _range(fn, inputs, rises) if rises else (None, None)
@@ -208,20 +210,8 @@ class Page:
             question = f"{self.place}: {error}. Are the values declared right?"
             gap = Gap(self.place, name.replace("_", " "), question, _document_path(self.subject, self.place))
             return self.unknown(name, gap, inputs=keys, method=method)
-        return self.enter(
-            Fact(
-                self.place,
-                self._prefix + name,
-                value,
-                Origin.COMPUTED,
-                low,
-                high,
-                method,
-                source,
-                keys,
-                assumed,
-            )
-        )
+        given = (self.place, full, value, Origin.COMPUTED, low, high, method, source, keys, assumed, ())
+        return self.enter(_made(Fact, given))
 
     def copy(self, name: str, fact: Fact, *, method: str = "") -> Fact:
         """Enter the value of another fact under a new name, with that fact as its input."""

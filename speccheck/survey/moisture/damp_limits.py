@@ -26,7 +26,9 @@ def enter_surface_limit(case: Case) -> tuple[Gap, ...] | None:
     def holds(step: int) -> bool:
         try:
             governs = surface_year(at(step)).governs
-        except ValueError:  # near saturation in a room near boiling no surface can be told, and none is warm enough
+        except (
+            ValueError
+        ):  # near saturation in a room near boiling no surface can be told, and none is warm enough
             return False
         return governs is None or governs.factor is None or governs.factor <= factor
 
