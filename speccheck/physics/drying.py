@@ -19,6 +19,7 @@ __all__ = [
     "drying_month",
     "drying_potential",
     "drying_reserve",
+    "potential_at",
 ]
 
 RESERVE_ROOF = 0.250
@@ -164,11 +165,41 @@ def drying_potential(section: MoistureSection, climate: MonthlyClimate, interfac
     Source: ISO 13788:2012, clause 6, evaporation from a wet interface, memory.
     """
     strips = strips_of(section)
+    return potential_at(strips, profiles_of(strips, climate), interface)
+
+
+def potential_at(strips: Strips, profiles: Sequence[Profile], interface: int) -> DryingPotential:
+    """Return what would leave an interface in each month if it were wet throughout, from profiles at hand.
+
+    Args:
+        strips: the section.
+        profiles: its profile in each month, January first.
+        interface: number of the interface, between two layers.
+
+    Returns:
+        twelve months and their sums.
+
+    Raises:
+        ValueError: when there is no such interface, it lies at a surface, or there are not twelve profiles.
+
+    Notes:
+        `drying_potential` for several interfaces of one section, whose profiles are the same.
+
+    Example:
+        >>> from speccheck.physics.moisture_section import MoistureLayer, profile_of
+        >>> strips = strips_of(MoistureSection((MoistureLayer(0.1, 1.0), MoistureLayer(0.1, 2.0)), 0.13, 0.04))
+        >>> potential = potential_at(strips, [profile_of(strips, 20.0, 20.0, 1168.5, 1168.5)] * 12, 1)
+        >>> round(potential.inward / potential.outward, 3)
+        2.0
+
+    Source: ISO 13788:2012, clause 6, evaporation from a wet interface, memory.
+    """
     if not 0 <= interface < len(strips.positions):
         raise ValueError(f"there is no interface {interface}")
-    months = zip(profiles_of(strips, climate), MONTH_SECONDS, strict=True)
-    found = [drying_month(strips, profile, interface, seconds) for profile, seconds in months]
-    return DryingPotential(interface, tuple(found))
+    months = zip(profiles, MONTH_SECONDS, strict=True)
+    return DryingPotential(
+        interface, tuple([drying_month(strips, profile, interface, seconds) for profile, seconds in months])
+    )
 
 
 def drying_reserve(condensed: float, evaporable: float, convective: float = 0.0) -> float:

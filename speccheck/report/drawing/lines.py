@@ -73,18 +73,28 @@ def straightened(points: Sequence[tuple[float, float]]) -> list[tuple[float, flo
     kept = [points[0]]
     held = 0
     for end in range(2, len(points)):
-        if not all(_beside(points[i], points[held], points[end]) for i in range(held + 1, end)):
+        if _strays(points, held, end):
             held = end - 1
             kept.append(points[held])
     return [*kept, points[-1]]
 
 
-def _beside(point: tuple[float, float], start: tuple[float, float], end: tuple[float, float]) -> bool:
-    dx, dy = end[0] - start[0], end[1] - start[1]
+def _strays(points: Sequence[tuple[float, float]], start: int, end: int) -> bool:
+    """Does any point between two others lie off the straight line through them?
+
+    Every curve of every month passes here, so this is one plain loop.
+    """
+    x0, y0 = points[start]
+    dx, dy = points[end][0] - x0, points[end][1] - y0
     length = hypot(dx, dy)
     if length == 0:
-        return point == start
-    return abs(dx * (point[1] - start[1]) - dy * (point[0] - start[0])) <= _STRAIGHT * length
+        return any(point != points[start] for point in points[start + 1 : end])
+    slack = _STRAIGHT * length
+    for i in range(start + 1, end):
+        x, y = points[i]
+        if not -slack <= dx * (y - y0) - dy * (x - x0) <= slack:
+            return True
+    return False
 
 
 def draw_lines(

@@ -1,5 +1,6 @@
 """The Jinja2 environment of the HTML templates: everything escaped, nothing undefined, no look outside the package."""
 
+import re
 from unicodedata import category
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
@@ -9,6 +10,7 @@ from speccheck.report.template_folder import TEMPLATES
 
 __all__ = ["anchor", "css_text", "html_environment"]
 
+_NO_ANCHOR = re.compile("[^a-z0-9-]")
 _STEERING = ("Cc", "Cf", "Cs", "Co", "Zl", "Zp")
 
 
@@ -21,6 +23,7 @@ def html_environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        optimized=False,  # a template runs once: folding its constants costs more than it saves
     )
     environment.filters["anchor"] = anchor
     environment.filters["css_text"] = css_text
@@ -35,7 +38,7 @@ def anchor(text: str) -> str:
         >>> anchor("north-wall.fill <b>")
         'north-wall-fill--b-'
     """
-    return "".join(c if c.isascii() and (c.isalnum() or c == "-") else "-" for c in text.lower())
+    return _NO_ANCHOR.sub("-", text.lower())
 
 
 def css_text(text: str) -> Markup:
@@ -51,7 +54,7 @@ def css_text(text: str) -> Markup:
 
 def visible(value: object) -> object:
     """Return text with each character that steers a display or turns its direction replaced by a mark."""
-    if isinstance(value, Markup) or not isinstance(value, str) or (value.isascii() and value.isprintable()):
+    if isinstance(value, Markup) or not isinstance(value, str) or value.isprintable():
         return value
     return "".join("\N{REPLACEMENT CHARACTER}" if _steers(c) else c for c in value)
 

@@ -5,7 +5,8 @@ from speccheck.physics.moisture_section import MoistureLayer
 from speccheck.physics.period_balance import ROOF_PERIODS, WALL_PERIODS, PeriodBalance, period_balance
 from speccheck.physics.wood import moisture_gain
 from speccheck.survey.build_up import Slice
-from speccheck.survey.fact import Gap
+from speccheck.survey.fact import FactValue, Gap
+from speccheck.survey.moisture.alike import enter_alike
 from speccheck.survey.moisture.case import Case
 from speccheck.survey.moisture.path import MoisturePath
 
@@ -25,10 +26,13 @@ def enter_periods(case: Case) -> tuple[Gap, ...] | None:
     facts = path.facts
     method = "period balance with the block climate of a " + ("roof" if roof else "wall")
     piece = _wettest(balance, path)
+    masses: dict[str, FactValue | None] = {
+        "period_condensed": balance.condensed,
+        "period_evaporable": balance.evaporable,
+        "period_dries": balance.dries,
+    }
+    enter_alike(case.page, masses, facts, method, _DIN)
     enter = case.enter
-    enter("period_condensed", balance.condensed, facts, method, _DIN)
-    enter("period_evaporable", balance.evaporable, facts, method, _DIN)
-    enter("period_dries", balance.dries, facts, method, _DIN)
     enter(
         "period_reserve",
         balance.reserve,

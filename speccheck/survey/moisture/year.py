@@ -2,7 +2,8 @@
 
 from speccheck.physics.damp_months import damp_months
 from speccheck.physics.wood import equilibrium_moisture_content
-from speccheck.survey.fact import Fact, Gap
+from speccheck.survey.fact import Fact, FactValue, Gap
+from speccheck.survey.moisture.alike import enter_alike
 from speccheck.survey.moisture.balance import MONTHS, Balance, balances_of, place_words, prepared, worse_of
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
 from speccheck.survey.moisture.climate import Year, year_of
@@ -32,7 +33,7 @@ def enter_year(case: Case) -> tuple[Gap, ...] | None:
     facts = case.rests_on(year.facts)
     method = f"monthly balance through the {worst.path.name}; indoors by {year.method}"
     found, peak = worst.year, worst.year.peak
-    values = {
+    values: dict[str, FactValue | None] = {
         "moisture_verdict": found.verdict,
         "moisture_peak": peak.peak if peak else 0.0,
         "moisture_peak_place": place_words(worst, peak.interface) if peak else None,
@@ -42,14 +43,7 @@ def enter_year(case: Case) -> tuple[Gap, ...] | None:
         "moisture_path": worst.path.name,
         "moisture_settled": worst.settled,
     }
-    for name, value in values.items():
-        case.enter(
-            name,
-            value,
-            facts,
-            method if value is not None else "nothing condenses, or it does not dry",
-            MONTHLY_BALANCE,
-        )
+    enter_alike(case.page, values, facts, method, MONTHLY_BALANCE, "nothing condenses, or it does not dry")
     shown = worst.year.peak.interface if worst.year.peak else None
     wood = wood_faces(case.section, balances)
     case.page.table = year_table(case.page.place, worst, year.method, shown, wood)
@@ -70,18 +64,23 @@ def _enter_plane(case: Case, balance: Balance, facts: tuple[Fact, ...]) -> None:
     humidities = [min(month.pressures[face] / month.saturation[face], 1.0) for month in months]
     dampest = max(range(12), key=humidities.__getitem__)
     words = "at the inner face of the plane"
-    enter = case.enter
-    enter("plane_rh_max", humidities[dampest], facts, f"dampest month {words}", MONTHLY_BALANCE)
-    enter("plane_rh_month", MONTHS[dampest], facts, "the month of it", MONTHLY_BALANCE)
+    air: dict[str, FactValue | None] = {
+        "plane_rh_max": humidities[dampest],
+        "plane_rh_month": MONTHS[dampest],
+    }
+    enter_alike(case.page, air, facts, f"dampest month {words}", MONTHLY_BALANCE)
     damp = damp_months(temperatures, humidities)
-    criterion = f"80 % or more at 5 to 40 °C, monthly means {words}"
-    enter("plane_damp_months", float(damp.count), facts, criterion, DAMP_CRITERION)
-    enter("plane_damp_run", float(damp.longest_run), facts, f"longest run of {criterion}", DAMP_CRITERION)
+    counted: dict[str, FactValue | None] = {
+        "plane_damp_months": float(damp.count),
+        "plane_damp_run": float(damp.longest_run),
+    }
+    criterion = f"months at 80 % or more and 5 to 40 °C {words}: how many, how many in a row"
+    enter_alike(case.page, counted, facts, criterion, DAMP_CRITERION)
     # only wood is asked: what other planes would take on is no fact, and may lie outside the handbook's range
     piece = balance.path.slices[plane]
     wooden = piece.group == "wood"
     enter_limit(case.page, "plane_moisture_limit", limit_of(piece.row) if wooden else None)
-    enter(
+    case.enter(
         "plane_wood_moisture",
         equilibrium_moisture_content(temperatures[dampest], humidities[dampest]) if wooden else None,
         facts,

@@ -142,8 +142,11 @@ def test_a_month_is_shown_when_it_is_chosen(browse: Callable[..., object]) -> No
 def test_a_telephone_does_not_scroll_sideways(pages: dict[str, str], browse: Callable[..., object]) -> None:
     measure = (
         'const f=document.querySelector("iframe");f.onload=()=>{const d=f.contentDocument.documentElement;'
-        'const s=getComputedStyle(d).fontSize;document.documentElement.setAttribute("data-told",'
-        "JSON.stringify({width:d.scrollWidth,seen:f.contentWindow.innerWidth,size:s}))};"
+        "const s=getComputedStyle(d).fontSize;"
+        'const t=[...f.contentDocument.querySelectorAll("svg.drawing text")].map(e=>'
+        "parseFloat(getComputedStyle(e).fontSize)*e.ownerSVGElement.getScreenCTM().a);"
+        'document.documentElement.setAttribute("data-told",JSON.stringify('
+        "{width:d.scrollWidth,seen:f.contentWindow.innerWidth,size:s,texts:t.length,least:Math.min(99,...t)}))};"
         'f.srcdoc=document.querySelector("textarea").value'
     )
     for name, html in pages.items():
@@ -157,6 +160,9 @@ def test_a_telephone_does_not_scroll_sideways(pages: dict[str, str], browse: Cal
         assert told["seen"] == 360
         assert int(str(told["width"])) <= 360, name
         assert told["size"] == "16px"
+        # the lettering of the drawings, in pixels of the telephone
+        assert float(str(told["least"])) >= 11.0, name
+        assert (int(str(told["texts"])) > 50) == (name == "page")
 
 
 @pytest.mark.skipif(shutil.which("pdftotext") is None, reason="poppler-utils are not installed")
