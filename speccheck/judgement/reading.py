@@ -111,9 +111,10 @@ class Reader:
         return found
 
     @staticmethod
-    def names_in(text: str) -> list[str]:
+    @lru_cache(maxsize=2048)
+    def names_in(text: str) -> tuple[str, ...]:
         """Return the facts a sentence names."""
-        return [name for name in _NAME.findall(text) if name in VOCABULARY] if "{" in text else []
+        return tuple([name for name in _NAME.findall(text) if name in VOCABULARY]) if "{" in text else ()
 
     def shown(self, rule: Rule) -> tuple[str, ...]:
         """Return the facts a finding of the rule rests on, in a fixed order."""

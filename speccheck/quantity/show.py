@@ -2,7 +2,7 @@
 
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from math import isfinite, isnan
 from typing import Literal, NamedTuple
 
@@ -136,6 +136,12 @@ def show(value: float, kind: Kind | str, system: System = "both", more_digits: i
         if kind in ("bool", "text"):
             return _word(value)
         kind = _QUANTITIES.get(kind, kind)
+    return _shown(value, kind, system, more_digits)
+
+
+# The same few values and limits are shown at every place they matter.
+@lru_cache(maxsize=4096)
+def _shown(value: float, kind: Kind | str, system: System, more_digits: int) -> str:
     if not isfinite(value):
         return NOT_A_NUMBER if isnan(value) else ("-" if value < 0 else "") + UNLIMITED
     return _one_system(value, kind, more_digits) or _two_systems(value, Kind(kind), system, more_digits)

@@ -45,27 +45,27 @@ def year_table(
     places = balance.strips.places
     shown = [n for n, place in enumerate(places) if place.depth in (0.0, 1.0) or n == worst]
     months = sorted(balance.year.months, key=lambda month: month.month)
+    humidities = [month.humidities for month in months]
     return YearTable(
         assembly=name,
         path=balance.path.name,
         method=method,
         faces=tuple(place_words(balance, n) for n in shown),
         places=tuple((places[n].layer, places[n].depth) for n in shown),
-        worst=shown.index(worst) if worst is not None else _dampest(months, shown),
-        months=tuple(_row(month, shown) for month in months),
+        worst=shown.index(worst) if worst is not None else _dampest(humidities, shown),
+        months=tuple([_row(*each, shown) for each in zip(months, humidities, strict=True)]),
         wood=wood,
     )
 
 
-def _row(month: MoistureMonth, shown: Sequence[int]) -> MonthRow:
-    humidities = month.humidities
+def _row(month: MoistureMonth, humidities: Sequence[float], shown: Sequence[int]) -> MonthRow:
     return MonthRow(
         MONTHS[month.month - 1],
-        tuple(month.temperatures[n] for n in shown),
-        tuple(min(humidities[n], 1.0) for n in shown),
-        tuple(month.water[n] for n in shown),
+        tuple([month.temperatures[n] for n in shown]),
+        tuple([min(humidities[n], 1.0) for n in shown]),
+        tuple([month.water[n] for n in shown]),
     )
 
 
-def _dampest(months: Sequence[MoistureMonth], shown: Sequence[int]) -> int:
-    return max(range(len(shown)), key=lambda i: max(month.humidities[shown[i]] for month in months))
+def _dampest(humidities: Sequence[Sequence[float]], shown: Sequence[int]) -> int:
+    return max(range(len(shown)), key=lambda i: max([month[shown[i]] for month in humidities]))
