@@ -11,7 +11,7 @@ from tests.benchmarks.clock import as_installed, in_turns
 __all__ = ["pages"]
 
 _HOUSE = Path(__file__).parents[2] / "examples" / "studio" / "studio.yaml"
-_FORMATS = ("text", "html", "letter", "letter-html", "brief", "brief-html")
+_FORMATS = ("text", "json", "html", "letter", "letter-html", "brief", "brief-html")
 _ROUNDS = 9
 
 

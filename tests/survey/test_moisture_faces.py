@@ -99,6 +99,27 @@ class TestFaces:
         assert all(facts[f"wall.{name}"].missing == verdict for name in FACES)
 
 
+class TestSurfaceByMonth:
+    """ISO 13788:2012, 5 (read in textbook notes): the surface that is at 80 % in each month, over the way to outdoors."""
+
+    def test_by_hand(self, moist, section_document, year_table):
+        factors = year_table(moist(section_document(WALL, SET_POINT, framing=STUDS))).surface_factors
+        for factor, outside, pressure in zip(factors, TEMPERATURES, INSIDE, strict=True):
+            surface = outside + factor * (20.0 - outside)
+            assert saturation_pressure(surface) == pytest.approx(pressure / 0.8, rel=1e-6)
+
+    def test_the_month_that_governs_asks_most(self, moist, section_document, year_table):
+        facts = moist(section_document(WALL, SET_POINT, framing=STUDS))
+        factors = year_table(facts).surface_factors
+        assert max(factors) == facts.value("wall.frsi_required")
+        month = year_table(facts).months[factors.index(max(factors))].month
+        assert month == facts.value("wall.frsi_required_month")
+
+    def test_warmer_outdoors_asks_nothing(self, moist, section_document, year_table):
+        facts = moist(section_document(WALL, SET_POINT, framing=STUDS), 25.0, 1500.0)
+        assert year_table(facts).surface_factors == (None,) * 12
+
+
 class TestDampWhileWarm:
     """80 % and more while at 5 to 40 °C (ASHRAE 160-2009, read in an abstract), at the plane."""
 

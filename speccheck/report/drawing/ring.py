@@ -101,7 +101,7 @@ def draw_ring(segments: Sequence[Segment], stops: Sequence[Stop], verdict: str, 
     below = _draw_key(canvas, segments, stops, numbers, below, all_of=len(drawn) == len(ways))
     title = "The red line: where the air barrier goes on and where it stops"
     open_ = [stop.place for stop in stops if stop.state == "open"]
-    words = f"{verdict} {f'It stops at {chr(44).join(open_)}.' if open_ else ''}".strip()
+    words = f"{verdict} It stops at {', '.join(open_)}." if open_ else verdict
     svg = canvas.finish(below, title, words).replace('class="drawing"', 'class="drawing ring"', 1)
     return Drawing(svg, title, words)
 

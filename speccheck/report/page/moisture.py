@@ -112,4 +112,4 @@ def _rows(table: YearTable) -> list[tuple[str, tuple[str, ...]]]:
 def _cell(humidity: float, water: float) -> str:
     grams = water * 1000.0
     held = f", {grams:.0f} g/m²" if grams >= 0.5 else ""
-    return f"{humidity * 100:.0f} %{held}"
+    return f"{humidity * 100:.0f}\N{NO-BREAK SPACE}%{held}"

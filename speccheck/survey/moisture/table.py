@@ -1,9 +1,12 @@
 """The year of moisture as a table: twelve months at the faces of the layers, for a report to show."""
 
 from collections.abc import Sequence
+from math import isfinite
 from typing import NamedTuple
 
 from speccheck.physics.moisture_year import MoistureMonth
+from speccheck.physics.monthly_balance import MonthlyClimate
+from speccheck.physics.surface_year import surface_year
 from speccheck.survey.moisture.balance import MONTHS, Balance, place_words
 from speccheck.survey.moisture.wood_face import WoodFace
 
@@ -25,7 +28,7 @@ class YearTable(NamedTuple):
     ``faces`` names the places, inside first, and ``places`` says of each in which layer of the path it lies (0 is the
     innermost) and how deep in it, 0 its inner and 1 its outer face. ``worst`` is the number of the face to look at
     first, ``path`` the path the table follows, ``method`` how the indoor climate came about. ``wood`` holds the faces
-    of wood toward the cold, each by its own path.
+    of wood toward the cold, each by its own path; ``climate`` is what both climates are taken to be.
     """
 
     assembly: str
@@ -36,10 +39,29 @@ class YearTable(NamedTuple):
     worst: int
     months: tuple[MonthRow, ...]
     wood: tuple[WoodFace, ...] = ()
+    climate: MonthlyClimate | None = None
+
+    @property
+    def surface_factors(self) -> tuple[float | None, ...]:
+        """Temperature factor fRsi that each month asks of the inside surface [-], for 80 % humidity there.
+
+        None where a month is not colder outdoors than the rooms, or differs from them by less than a number can tell.
+        """
+        try:
+            months = surface_year(self.climate).months if self.climate is not None else ()
+        except ValueError:
+            return (None,) * 12
+        factors = [month.factor for month in months]
+        return tuple([one if one is not None and isfinite(one) else None for one in factors])
 
 
 def year_table(
-    name: str, balance: Balance, method: str, worst: int | None, wood: tuple[WoodFace, ...] = ()
+    name: str,
+    balance: Balance,
+    method: str,
+    worst: int | None,
+    wood: tuple[WoodFace, ...] = (),
+    climate: MonthlyClimate | None = None,
 ) -> YearTable:
     """Return the table of a balance; of the strips only the faces of layers and the worst place are shown."""
     places = balance.strips.places
@@ -55,6 +77,7 @@ def year_table(
         worst=shown.index(worst) if worst is not None else _dampest(humidities, shown),
         months=tuple([_row(*each, shown) for each in zip(months, humidities, strict=True)]),
         wood=wood,
+        climate=climate,
     )
 
 

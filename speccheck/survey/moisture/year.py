@@ -46,7 +46,7 @@ def enter_year(case: Case) -> tuple[Gap, ...] | None:
     enter_alike(case.page, values, facts, method, MONTHLY_BALANCE, "nothing condenses, or it does not dry")
     shown = worst.year.peak.interface if worst.year.peak else None
     wood = wood_faces(case.section, balances)
-    case.page.table = year_table(case.page.place, worst, year.method, shown, wood)
+    case.page.table = year_table(case.page.place, worst, year.method, shown, wood, year.climate)
     _enter_plane(case, balances[0], facts)
     return None
 
