@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from speccheck.shelf import rules_folder
-from speccheck.tables.areas import all_areas
+from speccheck.tables.areas import all_areas, faults_of_area
 from speccheck.tables.compiled import compile_area, stale
 from speccheck.tables.verify import faults
 
@@ -38,11 +38,17 @@ def _look_through(rules: Path | None, *, write: bool) -> int:
     """Write, or only name, the stale copies; return the exit status."""
     found = all_areas(rules)
     late = stale(found, rules)
-    for area in found:
-        if area.name in late:
-            told = f"wrote {compile_area(area, rules)}" if write else f"stale: {area.name}"
-            sys.stdout.write(f"{told}\n")
-    return 1 if late and not write else 0
+    left = [area for area in found if area.name in late]
+    if not write:
+        sys.stdout.write("".join(f"stale: {area.name}\n" for area in left))
+        return 1 if left else 0
+    faults = {area.name: faults_of_area(area) for area in left}
+    for area in left:
+        if faults[area.name]:
+            sys.stdout.write("".join(f"{fault}\n" for fault in faults[area.name]))
+        else:
+            sys.stdout.write(f"wrote {compile_area(area, rules)}\n")
+    return 1 if any(faults.values()) else 0
 
 
 if __name__ == "__main__":

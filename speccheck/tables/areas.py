@@ -9,7 +9,7 @@ from pathlib import Path
 
 from speccheck.tables.compiled import Area
 
-__all__ = ["OWNERS", "all_areas"]
+__all__ = ["OWNERS", "all_areas", "faults_of_area"]
 
 OWNERS = (
     "speccheck.tables.materials",
@@ -19,6 +19,21 @@ OWNERS = (
     "speccheck.judgement.library",
     "speccheck.judgement.cautions",
 )
+
+
+_PACKS = "packs/"
+
+
+def faults_of_area(area: Area) -> tuple[str, ...]:
+    """Return what keeps an area from being compiled: examples of a rule pack that come out otherwise than they say.
+
+    A compiled copy is trusted as it stands, so a pack runs its examples before it gets one.
+    """
+    if not area.name.startswith(_PACKS):
+        return ()
+    pack = import_module("speccheck.judgement.library").read_pack(area.sources[0])
+    found: tuple[str, ...] = import_module("speccheck.uses.trial").faults_of(pack)
+    return found
 
 
 def all_areas(rules: Path | None = None) -> list[Area]:

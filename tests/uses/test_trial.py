@@ -259,11 +259,25 @@ class TestWorkshop:
         assert run_examples([str(rules / f"{PACK}.yaml")]) == 1
         assert capsys.readouterr().out.startswith("practice/crawlspace: ")
 
-    def test_a_pack_with_a_wrong_example_can_be_compiled(self, rules, capsys):
-        edit(rules, PACK, "level: pass", "level: warn")
+    def test_a_pack_with_a_wrong_example_gets_no_compiled_copy(self, rules, capsys):
+        # a copy would let it speak without its examples being run
+        path = edit(rules, PACK, "level: pass", "level: warn")
+        before = (rules / "compiled" / "packs" / f"{PACK}.json").read_bytes()
         assert compile_tables(["--rules", str(rules), "--check"]) == 1
-        assert compile_tables(["--rules", str(rules)]) == 0
-        assert f"{PACK}.json" in capsys.readouterr().out
+        assert compile_tables(["--rules", str(rules)]) == 1
+        told = capsys.readouterr().out
+        assert f"{path}:" in told
+        assert "wrote" not in told
+        assert (rules / "compiled" / "packs" / f"{PACK}.json").read_bytes() == before
+
+    def test_a_wrong_example_keeps_no_other_pack_from_its_copy(self, rules, capsys):
+        edit(rules, PACK, "level: pass", "level: warn")
+        other = rules / "practice" / "air.yaml"
+        other.write_text(f"# looked over\n{other.read_text('utf-8')}", "utf-8")
+        assert compile_tables(["--rules", str(rules)]) == 1
+        assert "practice/air.json" in capsys.readouterr().out
+        assert compile_tables(["--rules", str(rules), "--check"]) == 1
+        assert capsys.readouterr().out == f"stale: packs/{PACK}\n"
 
     def test_a_pack_that_cannot_be_used_is_named_and_not_compiled(self, rules, capsys):
         path = edit(rules, PACK, "when-not: caution", "when-not: fail")
