@@ -26,8 +26,8 @@ STEPS = 256
 _R_STEP, _FIRST_R_STEPS, _MOST_R_STEPS = 0.04, 16, 500
 """Resistance [m²·K/W] is tried in steps of 0.04, up to 20."""
 
-_TRACE = TRACE / 100.0
-"""What a month may gather and still count as dry [kg/m²]: so little that twelve of them are no trace in a year."""
+_TRACE = TRACE / 12.0
+"""What a month may gather and still count as dry [kg/m²]: twelve of them are no more than a trace in a year."""
 _At = Callable[[int], MonthlyClimate]
 _FOLLOWED = "curves followed as in the balance, the worse of the paths, to 0.4 %"
 
