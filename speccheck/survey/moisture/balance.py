@@ -1,6 +1,6 @@
 """The monthly balance of an assembly: each path run, the worse one kept, and what the two cups would change."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
 from typing import NamedTuple
@@ -16,6 +16,7 @@ __all__ = [
     "MONTHS",
     "Balance",
     "Prepared",
+    "any_accumulates",
     "balances_of",
     "bounds_of",
     "place_words",
@@ -93,12 +94,20 @@ def balances_of(paths: Sequence[Prepared], climate: MonthlyClimate) -> list[Bala
     The path through the framing follows its curves only where by its usual cups it is the worse one: following them
     costs four times as much, and a path that is not the worse is not shown.
     """
+    return list(_one_by_one(paths, climate))
+
+
+def any_accumulates(paths: Sequence[Prepared], climate: MonthlyClimate) -> bool:
+    """Tell whether water is left in a path after the year; one that shows it spares the others."""
+    return any(balance.year.verdict == "accumulates" for balance in _one_by_one(paths, climate))
+
+
+def _one_by_one(paths: Sequence[Prepared], climate: MonthlyClimate) -> Iterator[Balance]:
     first = paths[0].balance(climate)
-    found = [first]
+    yield first
     for path in paths[1:]:
         plain = path.plain_balance(climate)
-        found.append(path.balance(climate) if path.followed and plain.rank > first.rank else plain)
-    return found
+        yield path.balance(climate) if path.followed and plain.rank > first.rank else plain
 
 
 def bounds_of(

@@ -32,7 +32,7 @@ def enter_surface_limit(case: Case) -> tuple[Gap, ...] | None:
             return False
         return governs is None or governs.factor is None or governs.factor <= factor
 
-    limit = STEPS if holds(STEPS) else greatest(holds, 0, STEPS)
+    limit = greatest(holds, 0, STEPS)
     method = "bisection on the winter humidity indoors, 80 % at the surface in no month, to 0.4 %"
     case.enter("humidity_surface_bears", limit / STEPS, (own, *year.facts), method, _SURFACE_SOURCE)
     return None
@@ -51,13 +51,12 @@ def enter_wood_limit(case: Case) -> tuple[Gap, ...] | None:
         faces = tuple(face for face in wood_faces(case.section, balances_of(paths, at(step))) if face.limit)
         return all(_stays_within(face) for face in faces)
 
-    whole = holds(STEPS)
+    limit = STEPS if holds(STEPS) else greatest(holds, 0, STEPS)  # much wood bears any humidity
     if not faces:
         case.page.inapplicable(
             "humidity_wood_bears", "no wood toward the cold whose table names what it bears"
         )
         return None
-    limit = STEPS if whole else greatest(holds, 0, STEPS)
     words = " and the ".join(face.words for face in faces)
     method = f"bisection on the winter humidity indoors, moisture content at the {words} by month, to 0.4 %"
     facts = case.rests_on(year.facts)

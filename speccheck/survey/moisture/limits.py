@@ -8,7 +8,7 @@ from speccheck.physics.humidity_dependent import gathers
 from speccheck.physics.moisture_year import TRACE
 from speccheck.physics.monthly_balance import MonthlyClimate
 from speccheck.survey.fact import Gap
-from speccheck.survey.moisture.balance import Prepared, balances_of, prepared, worse_of
+from speccheck.survey.moisture.balance import Prepared, any_accumulates, prepared
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
 from speccheck.survey.moisture.climate import Year, indoor_at, year_of
 
@@ -50,14 +50,9 @@ def enter_drying_limit(case: Case) -> tuple[Gap, ...] | None:
     if not isinstance(year, Year):
         return year
     paths, at = [prepared(path, case.films) for path in case.paths], by_step(year)
-
-    def dries(step: int) -> bool:
-        return worse_of(balances_of(paths, at(step))).year.verdict != "accumulates"
-
-    low = _dry_steps(paths, at)
-    limit = low
-    if low < STEPS:
-        limit = STEPS if dries(STEPS) else max(0, greatest(dries, low, STEPS))
+    dry = case.page.fact("assembly.humidity_without_condensation")
+    low = round(dry.value * STEPS) if dry is not None and isinstance(dry.value, float) else 0
+    limit = greatest(lambda step: not any_accumulates(paths, at(step)), low, STEPS)
     method = f"bisection on the winter humidity indoors, {_FOLLOWED}"
     case.enter("humidity_drying_in_year", limit / STEPS, case.rests_on(year.facts), method, MONTHLY_BALANCE)
     return None
@@ -138,11 +133,15 @@ def _least_dry(paths: Callable[[int], list[Prepared]], climate: MonthlyClimate) 
 
 
 def greatest(holds: Callable[[int], bool], low: int, high: int) -> int:
-    """Return the greatest step below ``high`` at which a condition holds that holds at ``low`` and not at ``high``."""
+    """Return the greatest step up to ``high`` at which a condition holds that is taken to hold at ``low``.
+
+    The highest step is asked last: most often it need not be, and it is the one that costs most.
+    """
+    top = high
     while high - low > 1:
         middle = (low + high) // 2
         low, high = (middle, high) if holds(middle) else (low, middle)
-    return low
+    return top if low + 1 == top and holds(top) else low
 
 
 def _coldest_first(climate: MonthlyClimate) -> list[int]:
