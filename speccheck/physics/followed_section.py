@@ -43,6 +43,10 @@ class FollowedSection:
         self.strips = strips_of(replace(section, layers=tuple(layers)))
         self.faces = {layer: self.strips.faces(layer) for layer in curves}
         self._widths = _widths(self.strips, section)
+        followed = {place for inner, outer in self.faces.values() for place in range(inner, outer)}
+        plain = [0.0 if place in followed else width for place, width in enumerate(self._widths)]
+        self._plain = sum(plain)
+        self._before = {layer: sum(plain[:inner]) for layer, (inner, _) in sorted(self.faces.items())}
         self._profiles: dict[tuple[float, float], Profile] = {}
 
     def sd(self, layer: int, humidity: float) -> float:
@@ -58,6 +62,21 @@ class FollowedSection:
             width = min(max(self._curves[layer].sd(humidity) / count, NO_RESISTANCE), IMPERMEABLE)
             widths[inner:outer] = [width] * count
         return list(accumulate(widths, initial=0.0))
+
+    def shares(self, humidities: Mapping[int, float]) -> dict[int, tuple[float, float]]:
+        """Return how far along the sd axis [-] the two faces of each followed layer lie at some humidities [-].
+
+        What a line straight from end to end needs to know, at a fraction of the work that `positions` is.
+        """
+        ends, sum_ = {}, 0.0
+        for layer, before in self._before.items():
+            inner, outer = self.faces[layer]
+            least, most = NO_RESISTANCE * (outer - inner), IMPERMEABLE * (outer - inner)
+            sd = min(max(self._curves[layer].sd(humidities[layer]), least), most)
+            ends[layer] = (before + sum_, before + sum_ + sd)
+            sum_ += sd
+        whole = self._plain + sum_
+        return {layer: (inner / whole, outer / whole) for layer, (inner, outer) in ends.items()}
 
     def strips_at(self, humidities: Mapping[int, float]) -> Strips:
         """Return the strips while the layers are at some humidities [-]."""
