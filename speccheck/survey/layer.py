@@ -240,11 +240,8 @@ def _cups(piece: Slice) -> tuple[CupValues, Origin] | None:
 
 def _enter_cup(piece: Slice, cup: str, cups: tuple[CupValues, Origin] | None) -> Fact:
     page, name = piece.page, f"permeance_{cup}"
-    gap = _gap(
-        piece, f"{cup}-cup permeance", f"What is the {cup}-cup permeance of {piece.words}?", "permeance"
-    )
     if cups is not None:
-        return _declared_cup(piece, cup, cups, gap)
+        return _declared_cup(piece, cup, cups)
     permeability, origin = _stated(piece, "permeability")
     if permeability is not None:
         stated = page.declare("permeability", permeability.value, origin=origin)
@@ -257,7 +254,7 @@ def _enter_cup(piece: Slice, cup: str, cups: tuple[CupValues, Origin] | None) ->
         )
     value = piece.row.permeance(cup) if piece.row else None  # type: ignore[arg-type]
     if value is None:
-        return page.unknown(name, gap)
+        return page.unknown(name, _cup_asked(piece, cup))
     if (
         not page["thickness"].known
         and not page["thickness"].inapplicable
@@ -274,7 +271,12 @@ def _scales(piece: Slice) -> bool:
     return vapour is not None and vapour.scales_with_thickness
 
 
-def _declared_cup(piece: Slice, cup: str, cups: tuple[CupValues, Origin], gap: Gap) -> Fact:
+def _cup_asked(piece: Slice, cup: str) -> Gap:
+    question = f"What is the {cup}-cup permeance of {piece.words}?"
+    return _gap(piece, f"{cup}-cup permeance", question, "permeance")
+
+
+def _declared_cup(piece: Slice, cup: str, cups: tuple[CupValues, Origin]) -> Fact:
     page, name = piece.page, f"permeance_{cup}"
     found = cup_value(cups[0], cup)
     if found is not None:
@@ -284,7 +286,7 @@ def _declared_cup(piece: Slice, cup: str, cups: tuple[CupValues, Origin], gap: G
     if unstated is not None:
         question = f"By which cup was the {unstated.text} of {piece.words} tested, dry or wet?"
         return page.unknown(name, _gap(piece, "cup of the permeance", question, "permeance"))
-    return page.unknown(name, gap)
+    return page.unknown(name, _cup_asked(piece, cup))
 
 
 def _enter_responsive(piece: Slice, cups: tuple[CupValues, Origin] | None) -> None:

@@ -38,23 +38,23 @@ def _union(groups: Sequence[tuple[T, ...]]) -> tuple[T, ...]:
     return tuple(dict.fromkeys([member for group in groups for member in group]))
 
 
-def _edge(bound: float | None, value: Any) -> Any:
-    return value if bound is None else bound
-
-
 def _range(fn: Callable[..., Any], facts: Sequence[Fact], rises: str) -> tuple[float | None, float | None]:
     """Return the least and greatest result over the ranges of the inputs.
 
     ``rises`` holds one sign for each input, or a single sign for all: ``+`` where the result rises with it.
     """
-    if all(f.low is None and f.high is None for f in facts):
-        return None, None
     signs = rises * len(facts) if len(rises) == 1 else rises
-    edges = [
-        (_edge(f.low, f.value), _edge(f.high, f.value))[:: 1 if sign == "+" else -1]
-        for f, sign in zip(facts, signs, strict=True)
-    ]
-    return fn(*[low for low, _ in edges]), fn(*[high for _, high in edges])
+    least: list[Any] = []
+    most: list[Any] = []
+    ranged = False
+    for (_, _, value, _, lowest, highest, *_), sign in zip(facts, signs, strict=True):
+        if lowest is not None or highest is not None:
+            ranged = True
+        low: Any = value if lowest is None else lowest
+        high: Any = value if highest is None else highest
+        least.append(low if sign == "+" else high)
+        most.append(high if sign == "+" else low)
+    return (fn(*least), fn(*most)) if ranged else (None, None)
 
 
 def _document_path(subject: str, place: str) -> tuple[str, ...]:
@@ -179,38 +179,43 @@ class Page:
         ``rises`` says how the result moves with each input (``+`` or ``-``; one sign may serve for all), and
         makes the range of the inputs the range of the result.
         """
-        keys = tuple([f[:2] for f in inputs])  # place and name
-        assumed = _union([f.assumed for f in inputs if f.assumed])
-        values = [f.value for f in inputs]
-        missing = _union([f.missing for f in inputs if f.missing])
         full = self._prefix + name
+        keys, values, assumptions, gaps = [], [], [], []
+        for place, one, value, _, _, _, _, _, _, words, questions in inputs:
+            keys.append((place, one))
+            values.append(value)
+            if words:
+                assumptions.append(words)
+            if questions:
+                gaps.append(questions)
+        assumed, missing = _union(assumptions), _union(gaps)
         if missing or None in values:
             idle = next((f for f in inputs if f.inapplicable), None)
             if idle is not None:
                 return self.inapplicable(name, idle.method)
-            unknown = (
-                self.place,
-                full,
-                None,
-                Origin.UNKNOWN,
-                None,
-                None,
-                method,
-                source,
-                keys,
-                assumed,
-                missing,
-            )
-            return self.enter(_made(Fact, unknown))
+            unknown = (self.place, full, None, Origin.UNKNOWN, None, None, method, source)
+            return self.enter(_made(Fact, (*unknown, tuple(keys), assumed, missing)))
         try:
-            value = fn(*values)
+            result = fn(*values)
             low, high = _range(fn, inputs, rises) if rises else (None, None)
         except (ValueError, ArithmeticError) as error:
             # what is declared lies outside the range of the method: ask, never crash or guess
             question = f"{self.place}: {error}. Are the values declared right?"
             gap = Gap(self.place, name.replace("_", " "), question, _document_path(self.subject, self.place))
-            return self.unknown(name, gap, inputs=keys, method=method)
-        given = (self.place, full, value, Origin.COMPUTED, low, high, method, source, keys, assumed, ())
+            return self.unknown(name, gap, inputs=tuple(keys), method=method)
+        given = (
+            self.place,
+            full,
+            result,
+            Origin.COMPUTED,
+            low,
+            high,
+            method,
+            source,
+            tuple(keys),
+            assumed,
+            (),
+        )
         return self.enter(_made(Fact, given))
 
     def copy(self, name: str, fact: Fact, *, method: str = "") -> Fact:

@@ -3,7 +3,7 @@
 from speccheck.survey.fact import Gap
 from speccheck.survey.moisture.balance import bounds_of, prepared, worse_of
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
-from speccheck.survey.moisture.climate import Year, year_of
+from speccheck.survey.moisture.climate import Year
 from speccheck.survey.moisture.path import curves_of
 
 __all__ = ["CUPS_DIFFER_BY", "enter_bounds"]
@@ -14,7 +14,7 @@ CUPS_DIFFER_BY = 5.0
 
 def enter_bounds(case: Case) -> tuple[Gap, ...] | None:
     """Enter what the verdict would be by dry cup and by wet cup throughout, and whether it rests on either."""
-    year = year_of(case.climate, case.project)
+    year = case.year
     if not isinstance(year, Year):
         return year
     facts = case.rests_on(year.facts)

@@ -1,12 +1,14 @@
 """What the moisture rooms work on: one assembly with its paths, its films and both climates' pages."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from dataclasses import dataclass
+from functools import cached_property
 
 from speccheck.document.assembly import Assembly
 from speccheck.survey.convention import heat_flow
-from speccheck.survey.fact import Fact, FactValue
+from speccheck.survey.fact import Fact, FactValue, Gap
 from speccheck.survey.ledger import Page
+from speccheck.survey.moisture.climate import Year, year_of
 from speccheck.survey.moisture.path import MoisturePath, paths_of
 from speccheck.survey.section import Section
 from speccheck.tables.construction import films
@@ -17,8 +19,12 @@ MONTHLY_BALANCE = "ISO 13788:2012, 6, monthly balance (from memory)"
 """The source of what rests on the monthly balance."""
 
 
-class Case(NamedTuple):
-    """What the rooms of this folder work on: the assembly's page and section, its paths, and the films of ISO 6946."""
+@dataclass(frozen=True)
+class Case:
+    """What the rooms of this folder work on: the assembly's page and section, its paths, and the films of ISO 6946.
+
+    One serves all rooms of an assembly, so that what they share is worked out once.
+    """
 
     page: Page
     assembly: Assembly
@@ -28,7 +34,17 @@ class Case(NamedTuple):
     climate: Page
     project: Page
 
-    @property
+    @cached_property
+    def year(self) -> Year | tuple[Gap, ...]:
+        """Both climates of the place by month, or the questions that must be answered first."""
+        return year_of(self.climate, self.project)
+
+    @cached_property
+    def missing(self) -> tuple[Gap, ...]:
+        """The questions that must be answered before any path can be reckoned."""
+        return tuple(dict.fromkeys(gap for path in self.paths for gap in path.missing))
+
+    @cached_property
     def inputs(self) -> tuple[Fact, ...]:
         """Every fact the paths rest on."""
         return tuple(dict.fromkeys(fact for path in self.paths for fact in path.facts))

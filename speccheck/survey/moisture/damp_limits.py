@@ -4,7 +4,7 @@ from speccheck.physics.surface_year import surface_year
 from speccheck.survey.fact import Gap
 from speccheck.survey.moisture.balance import balances_of, prepared
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
-from speccheck.survey.moisture.climate import Year, year_of
+from speccheck.survey.moisture.climate import Year
 from speccheck.survey.moisture.limits import STEPS, by_step, greatest
 from speccheck.survey.moisture.wood_face import WoodFace, wood_faces
 
@@ -15,7 +15,7 @@ _SURFACE_SOURCE = "ISO 13788:2012, 5 (read in textbook notes)"
 
 def enter_surface_limit(case: Case) -> tuple[Gap, ...] | None:
     """Enter the winter humidity indoors up to which no month asks for a warmer surface than the plain section has."""
-    year = year_of(case.climate, case.project)
+    year = case.year
     if not isinstance(year, Year):
         return year
     own, at = case.page.fact("assembly.frsi"), by_step(year)
@@ -40,7 +40,7 @@ def enter_surface_limit(case: Case) -> tuple[Gap, ...] | None:
 
 def enter_wood_limit(case: Case) -> tuple[Gap, ...] | None:
     """Enter the winter humidity indoors up to which sheathing and framing stay within what their material bears."""
-    year = year_of(case.climate, case.project)
+    year = case.year
     if not isinstance(year, Year):
         return year
     paths, at = [prepared(path, case.films) for path in case.paths], by_step(year)

@@ -6,7 +6,7 @@ from speccheck.physics.monthly_balance import profiles_of
 from speccheck.survey.fact import Gap
 from speccheck.survey.moisture.alike import enter_alike
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
-from speccheck.survey.moisture.climate import Year, year_of
+from speccheck.survey.moisture.climate import Year
 from speccheck.survey.moisture.drying_year import drying_year
 
 __all__ = ["enter_drying"]
@@ -14,7 +14,7 @@ __all__ = ["enter_drying"]
 
 def enter_drying(case: Case) -> tuple[Gap, ...] | None:
     """Enter what would leave the condensing plane, and each layer moisture harms, in a year if it were wet."""
-    year = year_of(case.climate, case.project)
+    year = case.year
     if not isinstance(year, Year):
         return year
     path, plane = case.paths[0], case.section.plane

@@ -3,7 +3,7 @@
 from speccheck.physics.monthly_balance import drying_time
 from speccheck.survey.fact import Gap
 from speccheck.survey.moisture.case import Case
-from speccheck.survey.moisture.climate import Year, year_of
+from speccheck.survey.moisture.climate import Year
 
 __all__ = ["enter_enclosed"]
 
@@ -14,7 +14,7 @@ _YEARS = 10
 
 def enter_enclosed(case: Case) -> tuple[Gap, ...] | None:
     """Enter the months until a kilogram per square metre in the middle of the main insulation is gone."""
-    year = year_of(case.climate, case.project)
+    year = case.year
     if not isinstance(year, Year):
         return year
     path = case.paths[0]

@@ -10,7 +10,7 @@ from speccheck.physics.monthly_balance import MonthlyClimate
 from speccheck.survey.fact import Gap
 from speccheck.survey.moisture.balance import Prepared, any_accumulates, prepared
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
-from speccheck.survey.moisture.climate import Year, indoor_at, year_of
+from speccheck.survey.moisture.climate import Year, indoor_at
 
 __all__ = [
     "STEPS",
@@ -34,7 +34,7 @@ _FOLLOWED = "curves followed as in the balance, the worse of the paths, to 0.4 %
 
 def enter_dry_limit(case: Case) -> tuple[Gap, ...] | None:
     """Enter the winter humidity indoors up to which nothing condenses in any month."""
-    year = year_of(case.climate, case.project)
+    year = case.year
     if not isinstance(year, Year):
         return year
     paths = [prepared(path, case.films) for path in case.paths]
@@ -46,7 +46,7 @@ def enter_dry_limit(case: Case) -> tuple[Gap, ...] | None:
 
 def enter_drying_limit(case: Case) -> tuple[Gap, ...] | None:
     """Enter the winter humidity indoors up to which what condenses dries within the year."""
-    year = year_of(case.climate, case.project)
+    year = case.year
     if not isinstance(year, Year):
         return year
     paths, at = [prepared(path, case.films) for path in case.paths], by_step(year)
@@ -60,7 +60,7 @@ def enter_drying_limit(case: Case) -> tuple[Gap, ...] | None:
 
 def enter_outboard_limit(case: Case) -> tuple[Gap, ...] | None:
     """Enter the resistance that added outboard of the plane, open to vapour, ends condensation."""
-    year = year_of(case.climate, case.project)
+    year = case.year
     if not isinstance(year, Year):
         return year
     plane = case.section.plane

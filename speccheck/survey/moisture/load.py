@@ -5,7 +5,7 @@ from speccheck.physics.psychrometrics import saturation_pressure
 from speccheck.survey.fact import Gap
 from speccheck.survey.moisture.balance import balances_of, prepared, worse_of
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
-from speccheck.survey.moisture.climate import Year, year_of
+from speccheck.survey.moisture.climate import Year
 
 __all__ = ["HIGHER_LOAD", "enter_load"]
 
@@ -16,7 +16,7 @@ within a fifth of it."""
 
 def enter_load(case: Case) -> tuple[Gap, ...] | None:
     """Enter the verdict of the monthly balance were the excess of vapour in the rooms a quarter greater."""
-    year = year_of(case.climate, case.project)
+    year = case.year
     if not isinstance(year, Year):
         return year
     paths = [prepared(path, case.films) for path in case.paths]

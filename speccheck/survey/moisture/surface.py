@@ -7,7 +7,7 @@ from speccheck.physics.surface_year import surface_year
 from speccheck.survey.fact import Gap
 from speccheck.survey.moisture.balance import MONTHS
 from speccheck.survey.moisture.case import Case
-from speccheck.survey.moisture.climate import Year, year_of
+from speccheck.survey.moisture.climate import Year
 
 __all__ = ["MOULD_FILM", "enter_surface"]
 
@@ -25,7 +25,7 @@ def enter_surface(case: Case) -> tuple[Gap, ...] | None:
         method=f"one-dimensional, away from framing and corners, inside film of {MOULD_FILM:g} m²·K/W",
         source="ISO 13788:2012, 4.4.1 (from memory); DIN 4108-2 takes the same film (read in textbook notes)",
     )
-    year = year_of(case.climate, case.project)
+    year = case.year
     if not isinstance(year, Year):
         return year
     governs = surface_year(year.climate).governs

@@ -1,6 +1,7 @@
 """The moisture facts of an assembly, left for when a rule or a report asks: a plain check pays for none of them."""
 
 from collections.abc import Callable, Sequence
+from functools import cache, partial
 from importlib import import_module
 from typing import Any
 
@@ -55,7 +56,7 @@ def survey_moisture(page: Page, assembly: Assembly, section: Section, climate: P
         for name in MOISTURE_FACTS:
             page.inapplicable(name, why)
         return
-    given = (page, assembly, section, climate, project)
+    given = cache(partial(_case, page, assembly, section, climate, project))
     page.defer(_SURFACE, _entering(given, _SURFACE, "surface"))
     page.defer(_SURFACE_LIMIT, _entering(given, _SURFACE_LIMIT, "damp_limits.surface_limit"))
     if section.main is None:
@@ -95,16 +96,19 @@ def _with_the_assembly(page: Page, layer: Page) -> Callable[[], None]:
     return enter
 
 
-def _entering(given: tuple[Any, ...], names: Sequence[str], room: str) -> Callable[[], None]:
-    def enter() -> None:
-        # the rooms and the physics behind them are loaded when the first of these facts is asked for
-        from speccheck.survey.moisture.case import case_of
+def _case(*given: Any) -> Any:
+    # the physics behind the rooms is loaded when the first of these facts is asked for
+    from speccheck.survey.moisture.case import case_of
 
+    return case_of(*given)
+
+
+def _entering(given: Callable[[], Any], names: Sequence[str], room: str) -> Callable[[], None]:
+    def enter() -> None:
         module, _, named = room.partition(".")
         work = getattr(import_module(f"speccheck.survey.moisture.{module}"), f"enter_{named or module}")
-        case = case_of(*given)
-        paths = () if room in _WITHOUT_PATHS else case.paths
-        missing = tuple(dict.fromkeys(gap for path in paths for gap in path.missing))
+        case = given()
+        missing = () if room in _WITHOUT_PATHS else case.missing
         if not missing:
             missing = _tried(case, names, work)
         for name in names:

@@ -6,7 +6,7 @@ from speccheck.survey.fact import Fact, FactValue, Gap
 from speccheck.survey.moisture.alike import enter_alike
 from speccheck.survey.moisture.balance import MONTHS, Balance, balances_of, place_words, prepared, worse_of
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
-from speccheck.survey.moisture.climate import Year, year_of
+from speccheck.survey.moisture.climate import Year
 from speccheck.survey.moisture.faces import WOOD_HANDBOOK, enter_limit
 from speccheck.survey.moisture.table import year_table
 from speccheck.survey.moisture.wood_face import limit_of, wood_faces
@@ -25,7 +25,7 @@ DAMP_CRITERION = "ASHRAE 160-2009, criterion of thirty days (read in an abstract
 
 def enter_year(case: Case) -> tuple[Gap, ...] | None:
     """Enter what the monthly balance gives, by the worse of the paths."""
-    year = year_of(case.climate, case.project)
+    year = case.year
     if not isinstance(year, Year):
         return year
     balances = balances_of([prepared(path, case.films) for path in case.paths], year.climate)
