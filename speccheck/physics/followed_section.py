@@ -95,6 +95,7 @@ class FollowedSection:
         if known is None:
             known = profile_of(self.strips, *both, inside_pressure, outside_pressure)
             self._profiles[both] = known
+            return known
         return known.between(inside_pressure, outside_pressure)
 
 

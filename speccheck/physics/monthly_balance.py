@@ -153,17 +153,23 @@ def month_of_spell(number: int, profile: Profile, water: tuple[float, ...], spel
 
     Source: ISO 13788:2012, clause 6, memory.
     """
+    # a month that begins dry gains what it ends with, and most do
+    change = (
+        [after - before for after, before in zip(spell.water, water, strict=True)]
+        if any(water)
+        else spell.water
+    )
     return MoistureMonth(
-        month=number,
-        temperatures=profile.temperatures,
-        saturation=profile.saturation,
-        pressures=spell.pressures,
-        water=spell.water,
-        change=tuple([after - before for after, before in zip(spell.water, water, strict=True)]),
-        peak=spell.peak,
-        inflow=spell.inflow,
-        outflow=spell.outflow,
-        dried=spell.dried,
+        number,
+        profile.temperatures,
+        profile.saturation,
+        spell.pressures,
+        spell.water,
+        tuple(change),
+        spell.peak,
+        spell.inflow,
+        spell.outflow,
+        spell.dried,
     )
 
 
