@@ -23,8 +23,12 @@ MOST_TOLD = 256
 """How many answers a condition remembers; what it meets after these is worked out each time."""
 _KINDS = {letter: kind for kind, letter in SHORT.items()}
 _RESULTS = {ValueType.number: float, ValueType.text: str, ValueType.truth: bool}
-# A truth that stands alone, as every third condition does, leaves a runtime nothing to work out.
-_ALONE: dict[str, Program] = {"b0": lambda taken: taken["b0"], "!b0": lambda taken: not taken["b0"]}
+# A name that stands alone, as in every third condition and most limits, leaves a runtime nothing to work out.
+_ALONE: dict[str, Program] = {
+    "b0": lambda taken: taken["b0"],
+    "!b0": lambda taken: not taken["b0"],
+    "n0": lambda taken: taken["n0"],
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,7 +189,7 @@ def ready(
     kinds = [_KINDS[short[0]] for short in strict.names]
     truth = result is ValueType.truth
     single = truth and kinds in (["text"], ["truth"])
-    if truth and not single and not {"texts", "options"}.intersection(kinds):
+    if truth and not single and "options" not in kinds:
         runs = _remembering(runs)
     return Expression(
         source=source,
@@ -209,7 +213,7 @@ def _remembering(runs: Program) -> Program:
     told: dict[tuple[object, ...], object] = {}
 
     def run(taken: dict[str, object]) -> object:
-        met = tuple(taken.values())
+        met = tuple([tuple(value) if type(value) is list else value for value in taken.values()])
         if met in told:
             return told[met]
         answer = runs(taken)

@@ -17,6 +17,8 @@ HumidityCurve = Sequence[tuple[float, float]]
 _SOME = 1.0
 """Any sd that is no surface [m]: a layer that has a curve always resists vapour."""
 
+_FEW, _LEAST_FALL = 12, 0.5
+
 
 class FollowedSection:
     """A section and the curves of its humidity-dependent layers.
@@ -46,7 +48,7 @@ class FollowedSection:
         followed = {place for inner, outer in self.faces.values() for place in range(inner, outer)}
         plain = [0.0 if place in followed else width for place, width in enumerate(self._widths)]
         self._plain = sum(plain)
-        self._before = {layer: sum(plain[:inner]) for layer, (inner, _) in sorted(self.faces.items())}
+        self._plain_before = {layer: sum(plain[:inner]) for layer, (inner, _) in sorted(self.faces.items())}
         self._profiles: dict[tuple[float, float], Profile] = {}
 
     def sd(self, layer: int, humidity: float) -> float:
@@ -63,20 +65,47 @@ class FollowedSection:
             widths[inner:outer] = [width] * count
         return list(accumulate(widths, initial=0.0))
 
-    def shares(self, humidities: Mapping[int, float]) -> dict[int, tuple[float, float]]:
-        """Return how far along the sd axis [-] the two faces of each followed layer lie at some humidities [-].
+    def undisturbed(self, profile: Profile, first: float, tolerance: float) -> dict[int, float]:
+        """Return the humidities [-] at which the layers would settle if nothing condensed, or near them.
 
-        What a line straight from end to end needs to know, at a fraction of the work that `positions` is.
+        The line then runs straight from end to end, and only the faces of these layers matter: a fraction of the work
+        that `positions` and a line under a ceiling are. A place to begin a search, found by secants from ``first``;
+        where a few steps do not find it, what they came to.
         """
-        ends, sum_ = {}, 0.0
-        for layer, before in self._before.items():
+        saturation, inside, outside = profile.saturation, profile.ceiling[0], profile.ceiling[-1]
+        if not self.layers:
+            return {}
+        humidities = dict.fromkeys(self._plain_before, first)
+        before: dict[int, tuple[float, float]] = {}
+        for _ in range(_FEW):
+            ends, whole = self._ends(humidities)
+            slope, widest = (outside - inside) / whole, 0.0
+            for layer, places in ends.items():
+                inner, outer = (
+                    min(1.0, (inside + slope * x) / saturation[n])
+                    for x, n in zip(places, self.faces[layer], strict=True)
+                )
+                humidity = humidities[layer]
+                gap = (inner + outer) / 2.0 - humidity
+                widest = max(widest, abs(gap))
+                last, last_gap = before.get(layer, (humidity, gap))
+                fall = (last_gap - gap) / (humidity - last) if humidity != last else 1.0
+                before[layer] = humidity, gap
+                humidities[layer] = min(1.0, max(0.0, humidity + gap / max(fall, _LEAST_FALL)))
+            if widest <= tolerance:
+                break
+        return humidities
+
+    def _ends(self, humidities: Mapping[int, float]) -> tuple[dict[int, tuple[float, float]], float]:
+        """Return where the faces of the followed layers lie on the sd axis [m], and where it ends."""
+        ends, followed = {}, 0.0
+        for layer, plain in self._plain_before.items():
             inner, outer = self.faces[layer]
             least, most = NO_RESISTANCE * (outer - inner), IMPERMEABLE * (outer - inner)
             sd = min(max(self._curves[layer].sd(humidities[layer]), least), most)
-            ends[layer] = (before + sum_, before + sum_ + sd)
-            sum_ += sd
-        whole = self._plain + sum_
-        return {layer: (inner / whole, outer / whole) for layer, (inner, outer) in ends.items()}
+            ends[layer] = (plain + followed, plain + followed + sd)
+            followed += sd
+        return ends, self._plain + followed
 
     def strips_at(self, humidities: Mapping[int, float]) -> Strips:
         """Return the strips while the layers are at some humidities [-]."""

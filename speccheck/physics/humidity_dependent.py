@@ -41,8 +41,6 @@ MOST_ROUNDS = 200
 
 _FIRST_STEP, _SHORTEST_STEP = 0.7, 1.0e-3
 _FIRST_GUESS = 0.5
-_FIRST_ROUNDS = 30
-"""Most rounds of the search before the search, which supposes that nothing condenses."""
 
 _Found = TypeVar("_Found", VapourLine, WetSpell)
 
@@ -330,17 +328,15 @@ class _Search:
         self, followed: FollowedSection, profile: Profile, tolerance: float, most_rounds: int
     ) -> None:
         self.followed, self.saturation = followed, profile.saturation
-        self.ends = (profile.ceiling[0], profile.ceiling[-1])
         self.tolerance, self.most_rounds = tolerance, most_rounds
-        self.humidity = dict.fromkeys(followed.layers, _FIRST_GUESS)
+        # most months end where they would if nothing condensed
+        self.humidity = followed.undisturbed(profile, _FIRST_GUESS, tolerance / 2.0)
         self.gap = dict.fromkeys(followed.layers, 0.0)
         self.step = dict.fromkeys(followed.layers, _FIRST_STEP)
         self.rounds, self.converged = 0, False
 
     def settle(self, run: Callable[[Sequence[float]], _Found]) -> _Found:
         """Run until every layer's humidity agrees with its line, or the rounds are spent."""
-        if self.humidity:
-            self._begin()
         while True:
             found = run(self.followed.positions(self.humidity))
             self.rounds += 1
@@ -350,21 +346,6 @@ class _Search:
                 self.gap = gaps
                 return found
             self._move(gaps)
-
-    def _begin(self) -> None:
-        """Begin where the layers would settle if nothing condensed: most months end there, and it costs little."""
-        saturation, (inside, outside) = self.saturation, self.ends
-        for _ in range(_FIRST_ROUNDS):
-            gaps = {}
-            for layer, shares in self.followed.shares(self.humidity).items():
-                faces = zip(shares, self.followed.faces[layer], strict=True)
-                found = [min(1.0, (inside + (outside - inside) * x) / saturation[n]) for x, n in faces]
-                gaps[layer] = sum(found) / 2.0 - self.humidity[layer]
-            if max(map(abs, gaps.values())) <= self.tolerance / 2.0:
-                break
-            self._move(gaps)
-        self.gap = dict.fromkeys(self.humidity, 0.0)
-        self.step = dict.fromkeys(self.humidity, _FIRST_STEP)
 
     def states(self) -> tuple[LayerState, ...]:
         """Return where each layer ended."""
