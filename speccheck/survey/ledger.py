@@ -105,6 +105,10 @@ class Page:
         while self._later:
             self._work_out(next(iter(self._later)))
 
+    def let_go(self) -> None:
+        """Drop every fact that was left for later; it is not there any more."""
+        self._later = {}
+
     def _work_out(self, name: str) -> None:
         """Enter a fact left for later, and those left with it, which then wait no more."""
         enter = self._later[name]

@@ -48,6 +48,14 @@ class Surveyed:
         for page in self.ledger:
             page.settle()
 
+    def let_go(self) -> None:
+        """Drop what was left for later and nobody asked for: it holds the pages, and the pages hold it.
+
+        Without it a document is freed when it is done with, not when memory is next looked through.
+        """
+        for page in self.ledger:
+            page.let_go()
+
     def facts(self) -> Iterator[Fact]:
         """Yield every fact in the order of the document."""
         self.settle()

@@ -166,7 +166,10 @@ def _outcome(
     path: Path, make: Callable[[Checked], Any], extra: Sequence[Pack], today: date | None, system: str
 ) -> Outcome:
     try:
-        return Outcome(str(path), make(check_file(path, extra, today, system)))
+        checked = check_file(path, extra, today, system)
+        made = make(checked)
+        checked.surveyed.let_go()
+        return Outcome(str(path), made)
     except Unreadable as error:
         return Outcome(str(path), None, tuple(error.problems))
     except PackError:

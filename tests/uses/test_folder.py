@@ -1,5 +1,6 @@
 """Many documents: which are found, in which order they come, and that none stops the others."""
 
+import gc
 import os
 import sys
 from functools import partial
@@ -12,6 +13,18 @@ from speccheck.uses.check import Checked
 from speccheck.uses.folder import documents_in, each_document, workers_for
 
 SLAB = "speccheck: 1\nassemblies: {slab: {kind: slab, layers: [{material: concrete, thickness: 100 mm}]}}\n"
+ROOF = """
+speccheck: 1
+project: {place: {zone: 6A}, indoor: {temperature: 21 °C, humidity: 40 %}}
+assemblies:
+  roof:
+    kind: roof
+    layers:
+      - {material: gypsum-board, thickness: 12.7 mm}
+      - {material: cellulose-dense-pack, thickness: 300 mm}
+      - {material: osb, thickness: 15 mm}
+      - {material: epdm-membrane}
+"""
 
 
 def name_of(checked: Checked) -> str:
@@ -136,3 +149,17 @@ def test_it_can_be_left_early(lots):
     outcomes = each_document(lots, name_of, workers=2)
     assert next(outcomes).name == str(lots[0])
     outcomes.close()
+
+
+def test_a_document_is_freed_when_it_is_done_with(tmp_path):
+    # the collector is seldom run; what holds itself in a ring would stay for long
+    (tmp_path / "roof.yaml").write_text(ROOF, "utf-8")
+    paths = [tmp_path / "roof.yaml"] * 3
+    assert len(list(each_document(paths, name_of))) == 3  # what is read once for all is there now
+    gc.collect()
+    gc.disable()
+    try:
+        assert [outcome.problems for outcome in each_document(paths, name_of)] == [(), (), ()]
+        assert gc.collect() == 0
+    finally:
+        gc.enable()
