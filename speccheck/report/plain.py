@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from speccheck import __version__
 from speccheck.document import Problem
@@ -11,6 +11,7 @@ from speccheck.judgement.finding import SEVERITIES, Finding, Limit
 from speccheck.quantity import CONVENTIONS
 from speccheck.report.formats import Format, Manner, Run
 from speccheck.report.good_for import good_for
+from speccheck.report.printed import printed
 from speccheck.report.summary import Question, summarise, worst
 from speccheck.report.wording import DEFERRAL
 from speccheck.survey import Fact, Surveyed
@@ -18,9 +19,6 @@ from speccheck.survey.vocabulary import VOCABULARY
 from speccheck.uses.baseline import Against
 from speccheck.uses.check import Checked
 from speccheck.uses.compare import SLACK, Move
-
-if TYPE_CHECKING:
-    from speccheck.survey.moisture.table import YearTable
 
 __all__ = ["FORMAT", "REPORT_FORMAT", "json_text", "plain_document", "plain_fact", "plain_report"]
 
@@ -80,48 +78,20 @@ def plain_document(checked: Checked, *, facts: bool = False) -> dict[str, Any]:
     }
     if facts:
         checked.surveyed.settle()
-    years = [
-        page.table
-        for page in checked.surveyed.ledger
-        if page.subject == "assembly" and page.table is not None
-    ]
-    if years:
-        plain["moisture"] = [_year(table) for table in years]
+    if any(page.table is not None for page in checked.surveyed.ledger if page.subject == "assembly"):
+        from speccheck.report.plain_year import plain_years
+
+        plain["moisture"] = plain_years(checked.surveyed)
     if facts:
         plain["facts"] = [plain_fact(fact) for fact in checked.surveyed.facts()]
     return plain
-
-
-def _year(table: "YearTable") -> dict[str, Any]:
-    """Return the year of moisture of one assembly: at each face, month by month, in SI units."""
-    return {
-        "assembly": table.assembly,
-        "path": table.path,
-        "indoors": table.method,
-        "faces": list(table.faces),
-        "worst": table.worst,
-        "months": [
-            {
-                "month": row.month,
-                "temperature": [_number(value) for value in row.temperature],
-                "humidity": [_number(value) for value in row.humidity],
-                "water": [_number(value) for value in row.water],
-            }
-            for row in table.months
-        ],
-    }
-
-
-def _number(value: float) -> float:
-    """Return a number as printed: ten significant digits, so that machines agree on the bytes."""
-    return float(f"{value:.10g}")
 
 
 def _value(value: Any) -> Any:
     if isinstance(value, bool):
         return value
     if isinstance(value, float):
-        return _number(value)
+        return printed(value)
     return list(value) if isinstance(value, tuple) else value
 
 
@@ -164,21 +134,23 @@ def _good_for(finding: Finding, surveyed: Surveyed) -> dict[str, Any] | None:
         "humidity-without-condensation": limits.dry,
         "humidity-drying-in-year": limits.drying,
         "critical-indoor-humidity": limits.plane,
+        "humidity-surface-bears": limits.surface,
+        "humidity-wood-bears": limits.wood,
         "outboard-resistance-to-add": limits.more_outboard,
     }
-    return {name: None if value is None else _number(value) for name, value in figures.items()}
+    return {name: None if value is None else printed(value) for name, value in figures.items()}
 
 
 def _limit(limit: Limit) -> dict[str, Any]:
     return {
         "fact": limit.fact,
         "kind": limit.kind,
-        "observed": _number(limit.observed),
-        "limit": _number(limit.limit),
+        "observed": printed(limit.observed),
+        "limit": printed(limit.limit),
         "sense": limit.sense,
-        "margin": _number(limit.margin),
-        "low": None if limit.low is None else _number(limit.low),
-        "high": None if limit.high is None else _number(limit.high),
+        "margin": printed(limit.margin),
+        "low": None if limit.low is None else printed(limit.low),
+        "high": None if limit.high is None else printed(limit.high),
         "turns-within-range": limit.turns,
     }
 
@@ -214,8 +186,8 @@ def plain_fact(fact: Fact) -> dict[str, Any]:
         "kind": declared.kind if declared else "",
         "value": _value(fact.value),
         "origin": fact.origin.value,
-        "low": None if fact.low is None else _number(fact.low),
-        "high": None if fact.high is None else _number(fact.high),
+        "low": None if fact.low is None else printed(fact.low),
+        "high": None if fact.high is None else printed(fact.high),
         "method": fact.method or None,
         "source": fact.source or None,
         "inputs": [{"place": place, "name": name} for place, name in fact.inputs],
@@ -243,8 +215,8 @@ def _move(move: Move) -> dict[str, Any]:
         "counts": move.counts,
         "before": before.severity if before else None,
         "after": after.severity if after else None,
-        "margin-before": None if before is None or before.margin is None else _number(before.margin),
-        "margin-after": None if after is None or after.margin is None else _number(after.margin),
+        "margin-before": None if before is None or before.margin is None else printed(before.margin),
+        "margin-after": None if after is None or after.margin is None else printed(after.margin),
     }
 
 

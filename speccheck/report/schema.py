@@ -32,7 +32,7 @@ class LimitForm(_Form):
 
 
 class GoodForForm(_Form):
-    """The winter humidity indoors at which the verdicts on an assembly turn; null where one is not known."""
+    """The winter humidity indoors at which verdicts turn; null where one is not known or matters not to the finding."""
 
     humidity_without_condensation: float | None = Field(
         description="Up to this humidity [1] nothing condenses by diffusion in any month."
@@ -42,6 +42,12 @@ class GoodForForm(_Form):
     )
     critical_indoor_humidity: float | None = Field(
         description="Above this humidity [1] room air meets its dew point at the condensing plane, at the winter mean."
+    )
+    humidity_surface_bears: float | None = Field(
+        description="Up to this humidity [1] no month has 80 % at the inside surface."
+    )
+    humidity_wood_bears: float | None = Field(
+        description="Up to this humidity [1] wood toward the cold stays within what its material bears."
     )
     outboard_resistance_to_add: float | None = Field(
         description="Resistance [m²·K/W], open to vapour, that added outboard ends condensation; null where none is "
@@ -67,7 +73,7 @@ class FindingForm(_Form):
     measured: LimitForm | None
     observed: dict[str, Value]
     good_for: GoodForForm | None = Field(
-        description="Only of findings that rest on the monthly balance or on the condensing plane."
+        description="Only of findings that rest on the monthly balance, the condensing plane or the inside surface."
     )
     consequence: Literal["durability", "energy", "health", "paperwork"]
     confidence: Literal["high", "medium", "low"]
@@ -163,6 +169,37 @@ class MonthForm(_Form):
     water: list[float]
 
 
+class WoodForm(_Form):
+    """A face of wood toward the cold through the year, January first."""
+
+    role: Literal["sheathing", "framing"]
+    face: str
+    limit: float | None = Field(
+        description="Moisture content [kg/kg] the material bears; null where none is known."
+    )
+    temperature: list[float] = Field(description="By month [°C].")
+    humidity: list[float] = Field(description="Relative humidity by month [1].")
+    moisture: list[float | None] = Field(
+        description="Moisture content in balance with the air there by month [kg/kg]; null where it has no figure."
+    )
+
+
+class DryingForm(_Form):
+    """What a layer could dry if its inner face were wet all year, January first."""
+
+    layer: str
+    face: str
+    is_plane: bool = Field(description="The face is the condensing plane.")
+    inward: list[float] = Field(
+        description="By month what would reach the indoor air [kg/m²]; negative where vapour comes from it instead."
+    )
+    outward: list[float] = Field(
+        description="By month what would reach the outdoor air [kg/m²]; negative where vapour comes from it instead."
+    )
+    moved: list[float] = Field(description="By month what would condense elsewhere in the assembly [kg/m²].")
+    net: list[float] = Field(description="inward and outward together [kg/m²].")
+
+
 class MoistureForm(_Form):
     """The year of moisture of one assembly, where a rule has asked for its balance."""
 
@@ -172,6 +209,15 @@ class MoistureForm(_Form):
     faces: list[str]
     worst: int = Field(description="Number of the face to look at first, from 0.")
     months: list[MonthForm]
+    wood: list[WoodForm]
+    surface_factor: float | None = Field(
+        description="Temperature factor fRsi of the plain section [1]; null where it is not known."
+    )
+    surface_factors: list[float | None] = Field(
+        description="fRsi that each month asks for [1], January first, for 80 % humidity at the inside surface; "
+        "null where no factor can be asked for."
+    )
+    drying: list[DryingForm] = Field(description="The condensing plane and the layers that moisture harms.")
 
 
 class DocumentForm(_Form):

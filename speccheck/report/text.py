@@ -82,8 +82,9 @@ def _year(sheet: Sheet, checked: Checked, group: Group, system: str) -> None:
     page = checked.surveyed.ledger.pages.get(("assembly", group.place))
     if page is not None and page.table is not None:
         from speccheck.report.year_text import write_year
+        from speccheck.report.year_words import drying_years
 
-        write_year(sheet, page.table, system)
+        write_year(sheet, page.table, drying_years(checked.surveyed, group.place), system)
 
 
 def _holds(sheet: Sheet, summary: Summary) -> None:

@@ -19,6 +19,8 @@ from speccheck.uses.check import Checked, check_file
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 BALANCE = "condensation.winter-water-dries-by-autumn"
+WOOD = "moisture-storage.sheathing-below-decay"
+SURFACE = "iso-13788.surface-factor"
 LIMITS = "assembly.humidity_without_condensation"
 
 
@@ -38,7 +40,10 @@ def test_a_finding_of_the_balance_has_the_figures_of_its_assembly(checked: Check
         "critical_indoor_rh",
         "outboard_r_to_add",
     )
-    assert tuple(found) == tuple(page[name].value for name in names)
+    assert tuple(found)[:4] == tuple(page[name].value for name in names)
+    assert (found.surface, found.wood) == (None, None)  # other rules look at these
+    assert "assembly.humidity_wood_bears" not in page.facts
+    assert "assembly.humidity_surface_bears" not in page.facts
     assert 0.0 < found.dry < found.drying < 1.0  # type: ignore[operator]
 
 
@@ -48,6 +53,37 @@ def test_findings_that_rest_on_other_things_have_none(checked: Checked) -> None:
     assert not {rule for rule in resting if rule.startswith(("air.", "water.", "thermal.", "paperwork."))}
     for one in checked.findings:
         assert (good_for(checked.surveyed, one) is None) == (one.rule not in resting)
+
+
+def test_a_finding_about_damp_wood_has_what_wood_bears() -> None:
+    checked = check_file(EXAMPLES / "ten-lines-mended.yaml", (), date(2026, 1, 15))
+    (finding,) = [one for one in checked.findings if one.rule == WOOD]
+    found = good_for(checked.surveyed, finding)
+    page = checked.surveyed.ledger.page("assembly", "wall")
+    assert found is not None
+    assert found.wood is not None
+    assert found.wood == page["humidity_wood_bears"].value
+    assert found.dry is not None
+    assert found.surface is None
+    told = f"wood toward the cold within what it bears up to {word(found.wood, 'fraction')}"
+    assert told in good_for_line(found)
+
+
+def test_a_finding_about_the_surface_has_that_of_the_surface_alone(tmp_path: Path) -> None:
+    text = (EXAMPLES / "ten-lines.yaml").read_text("utf-8")
+    path = tmp_path / "wall.yaml"
+    path.write_text(text.replace("project: {", "project: {adopted: [int/iso-13788], "), "utf-8")
+    checked = check_file(path, (), date(2026, 1, 15))
+    (finding,) = [one for one in checked.findings if one.rule == SURFACE]
+    assert rests_on_moisture(finding)
+    found = good_for(checked.surveyed, finding)
+    bears = checked.surveyed.ledger.page("assembly", "wall")["humidity_surface_bears"].value
+    assert isinstance(bears, float)
+    assert found == GoodFor(surface=bears)
+    assert good_for_words(found) == (("the inside surface below 80 %", f"up to {word(bears, 'fraction')}"),)
+    (plain,) = [one for one in plain_document(checked)["findings"] if one["rule"] == SURFACE]
+    assert plain["good-for"]["humidity-surface-bears"] == bears
+    assert plain["good-for"]["humidity-wood-bears"] is None
 
 
 def test_every_format_tells_them_with_the_finding(checked: Checked) -> None:
@@ -71,7 +107,12 @@ def test_every_format_tells_them_with_the_finding(checked: Checked) -> None:
 def test_the_page_tells_them_of_each_assembly(checked: Checked) -> None:
     html = html_page(checked)
     assert "The room humidity wall is good for</h4>" in html
-    assert "<dt>No condensation by diffusion</dt>" in html
+    for what in (
+        "No condensation by diffusion",
+        "Wood toward the cold within what it bears",
+        "The inside surface below 80 %",
+    ):
+        assert f"<dt>{what}</dt>" in html
 
 
 def test_they_are_worked_out_only_where_a_finding_rests_on_them() -> None:
@@ -92,4 +133,4 @@ def test_words_at_the_ends_of_the_scale() -> None:
         "leaking room air clear of its dew point at the condensing plane": "up to 40 %",
         "no condensation at the humidity declared": "with R-11.4 more outboard, open to vapour",
     }
-    assert good_for_words(GoodFor(None, None, None, None)) == ()
+    assert good_for_words(GoodFor()) == ()

@@ -6,6 +6,7 @@ from html import escape
 __all__ = ["Canvas", "number"]
 
 _PRINTABLE_CONTROLS = "\t\n"
+_SHORT = 3
 
 
 def number(value: float) -> str:
@@ -65,6 +66,22 @@ class Canvas:
         if upright:
             at += f' transform="rotate(-90 {number(x)} {number(y)})"'
         self.parts.append(f'<text x="{number(x)}" y="{number(y)}" class="{cls}"{at}>{clean(words)}</text>')
+
+    def boxes(self, boxes: Iterable[tuple[float, float, float, float]], cls: str, fill: str = "") -> None:
+        """Add rectangles of one look, each x, y, width, height, as one element; ``fill`` names a hatch."""
+        path = "".join(
+            f"M{number(x)} {number(y)}h{number(w)}v{number(h)}h{number(-w)}z" for x, y, w, h in boxes
+        )
+        if path:
+            paint = f' fill="url(#h-{fill})"' if fill else ""
+            self.parts.append(f'<path d="{path}" class="{cls}"{paint}/>')
+
+    def row(self, y: float, cells: Iterable[tuple[float, str]], cls: str = "t") -> None:
+        """Add short texts in a row as one element, each in the middle of its place; long ones are set closer."""
+        told = list(cells)
+        cls += " close" if any(len(words) > _SHORT for _, words in told) else ""
+        spans = "".join(f'<tspan x="{number(x)}">{clean(words)}</tspan>' for x, words in told)
+        self.parts.append(f'<text y="{number(y)}" class="{cls}" text-anchor="middle">{spans}</text>')
 
     def open_group(self, cls: str) -> None:
         """Begin a group; what follows belongs to it until it is closed."""

@@ -1,6 +1,8 @@
 """The year of moisture: for each interface and month its humidity, and the water it holds."""
 
 from collections.abc import Sequence
+from itertools import compress
+from operator import not_
 from typing import NamedTuple
 
 from speccheck.quantity import show
@@ -15,6 +17,7 @@ _HUMIDITY = 36.0
 _WATER = 28.0
 _STEP = 144.0
 _LONGEST = 50
+_SATURATED = 0.9995
 
 
 class InterfaceYear(NamedTuple):
@@ -72,18 +75,21 @@ def _strip(canvas: Canvas, months: Sequence[str], face: InterfaceYear, most: flo
     floor = base + 19 + _WATER
     canvas.text(0, floor - _WATER + 10, "g/m²", "t small")
     canvas.line(_LEFT, floor, WIDTH - 4, floor, "dim")
-    for number, month in enumerate(months):
-        x = _LEFT + step * number
-        humidity, mass = face.humidity[number], face.mass[number]
-        height = min(humidity, 1.0) * _HUMIDITY
-        wet = humidity >= 0.9995
-        canvas.rect(x + 2, base - height, step - 4, height, "wet" if wet else "humid", "wet" if wet else "")
-        canvas.text(x + step / 2, base + 12, f"{humidity * 100:.0f}", "t small", "middle")
-        if mass > 0 and most > 0:
-            deep = max(mass / most * _WATER, 1.0)
-            canvas.rect(x + 2, floor - deep, step - 4, deep, "water")
-        canvas.text(x + step / 2, floor + 12, f"{mass * 1000:.0f}" if mass > 0 else "·", "t small", "middle")
-        canvas.text(x + step / 2, floor + 26, month[:1], "t small", "middle")
+    centres = [_LEFT + step * (n + 0.5) for n in range(len(months))]
+    bars = [
+        (x - step / 2 + 2, base - min(humidity, 1.0) * _HUMIDITY, step - 4, min(humidity, 1.0) * _HUMIDITY)
+        for x, humidity in zip(centres, face.humidity, strict=True)
+    ]
+    wet = [humidity >= _SATURATED for humidity in face.humidity]
+    canvas.boxes(compress(bars, wet), "wet", "wet")
+    canvas.boxes(compress(bars, map(not_, wet)), "humid")
+    canvas.row(base + 12, zip(centres, (f"{h * 100:.0f}" for h in face.humidity), strict=True), "t small")
+    deep = [max(mass / most * _WATER, 1.0) if mass > 0 else 0.0 for mass in face.mass]
+    held = [(x - step / 2 + 2, floor - d, step - 4, d) for x, d in zip(centres, deep, strict=True) if d > 0]
+    canvas.boxes(held, "water")
+    grams = (f"{mass * 1000:.0f}" if mass > 0 else "·" for mass in face.mass)
+    canvas.row(floor + 12, zip(centres, grams, strict=True), "t small")
+    canvas.row(floor + 26, zip(centres, (month[:1] for month in months), strict=True), "t small")
 
 
 def _words(months: Sequence[str], face: InterfaceYear) -> str:

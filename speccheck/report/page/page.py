@@ -18,6 +18,7 @@ from speccheck.report.page.environment import anchor, html_environment
 from speccheck.report.page.figures import Figures, LayerRow, figures_of, layer_rows
 from speccheck.report.page.given import inputs_of, methods
 from speccheck.report.page.moisture import MoistureView, moisture_of
+from speccheck.report.page.months import MonthsView, months_of
 from speccheck.report.page.sorted_out import FindingView, GroupView, group_views, what_first
 from speccheck.report.red_line import red_line_drawing
 from speccheck.report.summary import Summary, summarise
@@ -51,6 +52,7 @@ class AssemblyView(NamedTuple):
     layers: Sequence[LayerRow]
     figures: Figures
     moisture: MoistureView
+    by_month: MonthsView | None
     good_for: Sequence[tuple[str, str]]
     group: GroupView | None
 
@@ -153,6 +155,7 @@ def _assembly(checked: Checked, name: str, group: GroupView | None) -> AssemblyV
         layers=layer_rows(checked.surveyed, name),
         figures=figures_of(checked, name, id_),
         moisture=moisture_of(checked.surveyed, name, f"{id_}-year"),
+        by_month=months_of(checked.surveyed, name, id_),
         good_for=() if turns is None else good_for_words(turns),
         group=group,
     )

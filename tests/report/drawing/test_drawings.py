@@ -56,7 +56,8 @@ def parsed(svg: str) -> ET.Element:
 
 
 def words(svg: str) -> list[str]:
-    return [text.text or "" for text in parsed(svg).iter(f"{SVG}text")]
+    drawn = parsed(svg)
+    return [text.text or "" for tag in ("text", "tspan") for text in drawn.iter(f"{SVG}{tag}")]
 
 
 @pytest.mark.parametrize("kind", ["wall", "below-grade-wall", "roof", "ceiling", "floor", "slab"])

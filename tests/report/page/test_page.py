@@ -185,8 +185,9 @@ def test_both_systems_of_units_stand_together(example: Callable[[str], Checked])
 def test_a_drawing_has_a_name_and_words(example: Callable[[str], Checked]) -> None:
     html = html_page(example("studio/studio.yaml"))
     drawings = re.findall(r'<svg class="drawing[^>]*>(.*?)</svg>', html)
-    # a section for each of four assemblies, lines and a year for the three that face the open air, and the red line
-    assert len(drawings) == 4 + 3 + 3 + 1
+    # a section for each of four assemblies; lines, a year, drying and damp for the three that face the open air; and the
+    # red line
+    assert len(drawings) == 4 + 4 * 3 + 1
     for drawing in drawings:
         assert re.match(r'<title id="[^"]+">[^<]{10,}</title><desc id="[^"]+">[^<]{40,}</desc>', drawing)
 
