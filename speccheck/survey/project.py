@@ -3,7 +3,7 @@
 from speccheck.document import Document
 from speccheck.document.project import Indoor, Project
 from speccheck.physics.psychrometrics import dew_point, vapour_pressure
-from speccheck.quantity import Kind, Quantity
+from speccheck.survey.airtightness import enter_airtightness
 from speccheck.survey.fact import Gap, Origin
 from speccheck.survey.ledger import Page
 
@@ -53,7 +53,7 @@ def survey_project(page: Page, document: Document) -> None:
         count = getattr(project, name)
         _enter(page, name, None if count is None else float(count))
     _enter_indoor(page, project.indoor)
-    _enter_target(page, project)
+    enter_airtightness(page, project.airtightness.target)
 
 
 def _enter(page: Page, name: str, value: float | str | bool | None) -> None:
@@ -139,58 +139,3 @@ def enter_cooling(page: Page, zone_number: float | None) -> None:
         )
     else:
         page.unknown("cooling_likely", *cooled.missing)
-
-
-def _enter_target(page: Page, project: Project) -> None:
-    target = project.airtightness.target
-    gap = Gap(
-        "project",
-        "air-tightness target",
-        "Which air-tightness is the building to reach?",
-        ("project", "airtightness"),
-    )
-    measure = {None: "none", Kind.AIR_CHANGE: "air-change"}.get(target.kind if target else None, "area")
-    page.declare("airtightness_measure", measure, origin=Origin.COMPUTED)
-    for name, kind in (
-        ("airtightness_target", Kind.AIR_CHANGE),
-        ("airtightness_target_area", Kind.AIR_PERMEANCE),
-    ):
-        if target is None:
-            page.unknown(name, gap)
-        elif target.kind is kind:
-            page.declare(name, target.value)
-        else:
-            page.inapplicable(name, "the target is stated in another measure")
-    _enter_target_at_75(page, target)
-
-
-def _enter_target_at_75(page: Page, target: Quantity | None) -> None:
-    """Enter an area target at 75 Pa, where the limit for buildings other than dwellings is set."""
-    name = "airtightness_target_75"
-    if target is None or target.kind is not Kind.AIR_PERMEANCE:
-        page.inapplicable(name, "no target for each area of the enclosure")
-    elif target.reference_pressure is None:
-        question = "At which pressure is the air-tightness target for the enclosure area set?"
-        page.unknown(name, Gap("project", "pressure of the target", question, ("project", "airtightness")))
-    elif abs(target.reference_pressure - 75.0) < 0.5:
-        page.copy(name, page["airtightness_target_area"], method="the target is set at 75 Pa")
-    else:
-        _carry_to_75(page, name, target.value, target.reference_pressure)
-
-
-def _carry_to_75(page: Page, name: str, value: float, pressure: float) -> None:
-    """Enter an area target carried from its pressure to 75 Pa; no leak is measured yet, so its exponent is taken."""
-    from speccheck.physics.air_leakage import flow_at_pressure
-
-    orifice, usual, laminar = (flow_at_pressure(value, pressure, 75.0, n) for n in (0.5, 0.65, 1.0))
-    stands_for = f"flow exponent of 0.65, to carry the air-tightness target from {pressure:g} Pa to 75 Pa"
-    page.from_table(
-        name,
-        usual,
-        source="ASTM E779, power law (read); exponent by common practice, 0.5 to 1.0 as the range",
-        stands_for=stands_for,
-        low=min(orifice, laminar),
-        high=max(orifice, laminar),
-        origin=Origin.COMPUTED,
-        method="power law from the pressure of the target, exponent 0.65",
-    )

@@ -52,7 +52,9 @@ project.indoor_vapour_pressure | pressure | Vapour pressure of the room air in w
 project.humidity_class | number | Internal humidity class of ISO 13788, 1 to 5.
 project.airtightness_target | air-change | Target of the fan-pressurisation test, air changes per hour at 50 Pa.
 project.airtightness_target_area | air-permeance | Target of the fan-pressurisation test per enclosure area.
+project.airtightness_target_50 | air-permeance | The same, brought to 50 Pa.
 project.airtightness_target_75 | air-permeance | The same, brought to 75 Pa.
+project.air_leakage_50 | air-permeance | Leakage through a square metre of the enclosure at 50 Pa, by the target or assumed.
 project.volume | volume | Volume inside the air barrier.
 project.floor_area | area | Conditioned floor area.
 project.enclosure_area | area | Area of the air barrier.
@@ -171,7 +173,7 @@ assembly.period_condensed | area-mass | Water that condenses in the winter of th
 assembly.period_evaporable | area-mass | Water that could evaporate in its summer.
 assembly.period_reserve | area-mass | Drying reserve: evaporable less condensed.
 assembly.period_wood_gain | fraction | Gain in moisture content, by mass, of the wood at the wettest plane.
-assembly.reserve_after_leakage | area-mass | Drying reserve less what leaking indoor air may bring at the declared tightness.
+assembly.reserve_after_leakage | area-mass | Drying reserve less what leaking indoor air may bring at the declared or assumed tightness.
 assembly.summer_margin | temperature-difference | Outer face of the inside retarder less the outdoor dew point, rooms cooled.
 layer.drying_inward | area-mass | Water that in a year would reach the indoor air from the inner face of the layer, were it wet throughout.
 layer.drying_outward | area-mass | Water that in a year would reach the outdoor air from the wet inner face of the layer.
@@ -221,6 +223,7 @@ project.ventilation | text | Whole-building ventilation: mechanical or none.
 project.combustion | text | How combustion appliances take their air.
 project.adopted_not_held | texts | Adopted editions for which no pack is held.
 project.adopted | texts | Code editions the project adopts.
+project.air_leakage_by | text | How the leakage reckoned with is known: `target` or `assumed`.
 project.airtightness_measure | text | Measure of the air-tightness target: air-change, area, or none where no target is shown.
 project.indoor_humidity_by | text | What tells the humidity of the rooms: class, humidity or none.
 project.indoor_model | text | Model behind the indoor climate through the year, where no humidity is declared.

@@ -230,13 +230,30 @@ class TestLeakage:
         ]
         assert found == sorted(found, reverse=True)
 
-    def test_without_a_target_it_is_asked(self, moist, section_document):
+    @pytest.mark.parametrize("project", [{}, {"airtightness": {"target": "1.5 ACH50"}}])
+    def test_what_no_target_tells_is_assumed_and_said(self, moist, section_document, project):
         indoor = {"temperature": "20 °C", "humidity": "50 %"}
-        fact = moist(section_document(PARTICLEBOARDS, indoor))["wall.reserve_after_leakage"]
-        assert [gap.question for gap in fact.missing] == ["Which air-tightness is the building to reach?"]
-
-    def test_a_target_by_air_changes_tells_no_leakage_of_a_square_metre(self, moist, section_document):
-        indoor = {"temperature": "20 °C", "humidity": "50 %"}
-        project = {"airtightness": {"target": "1.5 ACH50"}}
         fact = moist(section_document(PARTICLEBOARDS, indoor, project=project))["wall.reserve_after_leakage"]
-        assert fact.inapplicable
+        declared = moist(section_document(PARTICLEBOARDS, indoor, project=self.project()))
+        assert fact.value == pytest.approx(declared.value("wall.reserve_after_leakage"), rel=1e-9)
+        assert any("leakage of 3 m³/(h·m²) at 50 Pa" in words for words in fact.assumed)
+        assert not any("3 m³/(h·m²)" in words for words in declared["wall.reserve_after_leakage"].assumed)
+
+    def test_air_changes_with_volume_and_area_tell_it(self, moist, section_document):
+        # 1.5 air changes of 400 m³ through 200 m² are 3 m³/(h·m²)
+        indoor = {"temperature": "20 °C", "humidity": "50 %"}
+        house = {"airtightness": {"target": "1.5 ACH50"}, "volume": "400 m³", "enclosure-area": "200 m²"}
+        by_change = moist(section_document(PARTICLEBOARDS, indoor, project=house))
+        by_area = moist(section_document(PARTICLEBOARDS, indoor, project=self.project()))
+        name = "wall.reserve_after_leakage"
+        assert by_change.value(name) == pytest.approx(by_area.value(name), rel=1e-9)
+
+    def test_a_target_at_another_pressure_is_brought_to_50_pa(self, moist, section_document):
+        # 3·1.5^0.65 m³/(h·m²) at 75 Pa are 3 at 50 Pa
+        indoor = {"temperature": "20 °C", "humidity": "50 %"}
+        other = {"airtightness": {"target": f"{3 * 1.5**0.65!r} m³/(h·m²) at 75 Pa"}}
+        found = [
+            moist(section_document(PARTICLEBOARDS, indoor, project=one)) for one in (other, self.project())
+        ]
+        values = [facts.value("wall.reserve_after_leakage") for facts in found]
+        assert values[0] == pytest.approx(values[1], rel=1e-6)

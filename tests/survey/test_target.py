@@ -41,3 +41,26 @@ def test_no_pressure_is_asked_for(facts_of):
 @pytest.mark.parametrize("target", ["1.5 ACH50", None])
 def test_an_air_change_is_no_flow_through_an_area(facts_of, target):
     assert facts_of(document(target))[TARGET].inapplicable
+
+
+def test_a_target_at_75_pa_is_carried_down_to_50(facts_of):
+    fact = facts_of(document("1.3016 L/(s·m²) at 75 Pa"))["project.airtightness_target_50"]
+    assert fact.value == pytest.approx(1.0e-3, rel=1e-4, abs=0)
+
+
+@pytest.mark.parametrize(
+    ("target", "by", "leakage"),
+    [
+        ("2 m³/(h·m²) at 50 Pa", "target", 2.0),
+        ("2 m³/(h·m²)", "assumed", 3.0),
+        ("1.5 ACH50", "assumed", 3.0),
+        (None, "assumed", 3.0),
+    ],
+)
+def test_the_leakage_reckoned_with_says_whence(facts_of, target, by, leakage):
+    facts = facts_of(document(target))
+    assert facts.value("project.air_leakage_by") == by
+    assert facts.value("project.air_leakage_50") * 3600 == pytest.approx(leakage)
+    assert any("leakage of 3" in words for words in facts["project.air_leakage_50"].assumed) == (
+        by == "assumed"
+    )

@@ -5,9 +5,10 @@ from speccheck.physics.moisture_section import MoistureLayer
 from speccheck.physics.period_balance import ROOF_PERIODS, WALL_PERIODS, PeriodBalance, period_balance
 from speccheck.physics.wood import moisture_gain
 from speccheck.survey.build_up import Slice
-from speccheck.survey.fact import FactValue, Gap
+from speccheck.survey.fact import Fact, FactValue, Gap
 from speccheck.survey.moisture.alike import enter_alike
 from speccheck.survey.moisture.case import Case
+from speccheck.survey.moisture.climate import Year
 from speccheck.survey.moisture.path import MoisturePath
 
 __all__ = ["enter_periods"]
@@ -105,15 +106,15 @@ def _enter_wood(case: Case, balance: PeriodBalance, piece: Slice | None) -> None
 
 
 def _enter_leakage(case: Case, balance: PeriodBalance) -> tuple[Gap, ...] | None:
-    """Enter the reserve left by the moisture that leaking indoor air may bring, where the leakage is declared."""
+    """Enter the reserve left by the moisture that leaking indoor air may bring, at the leakage declared or assumed."""
     name = "reserve_after_leakage"
-    leakage = case.project["airtightness_target_area"]
-    plane = case.page["plane_temperature"]
-    inside, pressure = case.project["indoor_temperature"], case.project["indoor_vapour_pressure"]
+    leakage = case.project["air_leakage_50"]
+    plane, inside = case.page["plane_temperature"], case.project["indoor_temperature"]
     outside = case.climate["winter_mean_temperature"]
-    needed = (leakage, plane, inside, pressure, outside)
+    vapour, told_by = _room_vapour(case)
+    needed = (leakage, plane, inside, outside, *told_by)
     if balance.reserve is None or any(fact.inapplicable for fact in needed):
-        case.page.inapplicable(name, "no reserve, or no leakage per area of the enclosure is declared")
+        case.page.inapplicable(name, "no reserve, or no plane")
         return None
     missing = tuple(dict.fromkeys(gap for fact in needed for gap in fact.missing))
     if missing:
@@ -121,16 +122,27 @@ def _enter_leakage(case: Case, balance: PeriodBalance) -> tuple[Gap, ...] | None
         return None
     storeys = case.project["storeys"].value
     height = _STOREY * (storeys if isinstance(storeys, float) else 1.0) / 2.0
-    values = [fact.value for fact in needed]
-    q50, at_plane, room, vapour, cold = (value if isinstance(value, float) else 0.0 for value in values)
+    values = [fact.value for fact in needed[:4]]
+    q50, at_plane, room, cold = (value if isinstance(value, float) else 0.0 for value in values)
     push = stack_pressure(room, cold, height)
     deposit = convective_deposit(q50, push, at_plane, room, vapour, _WINTER)
     case.enter(
         name,
         balance.reserve - deposit,
         (*case.paths[0].facts, *needed),
-        "reserve less what stack-driven leakage at the declared tightness would leave at the plane in 90 days, "
+        "reserve less what stack-driven leakage, declared or assumed, would leave at the plane in 90 days, "
         "all of it condensing: an upper bound",
         "mass balance of leaking air; DIN 68800-2:2022 asks a reserve for it (memory)",
     )
     return None
+
+
+def _room_vapour(case: Case) -> tuple[float, tuple[Fact, ...]]:
+    """Return the vapour pressure of the rooms in winter [Pa] and what tells it: set-point, else the year."""
+    stated, year = case.project["indoor_vapour_pressure"], case.year
+    if isinstance(stated.value, float):
+        return stated.value, (stated,)
+    if not isinstance(year, Year):
+        return 0.0, (stated,)
+    coldest = sorted(range(12), key=year.climate.outside_temperature.__getitem__)[:3]
+    return sum(year.climate.inside_pressure[month] for month in coldest) / 3.0, year.facts
