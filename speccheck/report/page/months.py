@@ -132,7 +132,7 @@ def _surface_strip(asked: _Months, factor: float) -> Strip:
 
 
 def _percent(values: _Months) -> tuple[str, ...]:
-    return _cells(values, lambda value: f"{value * 100.0:.0f}", "·")
+    return _cells(values, lambda value: f"{value * 100.0:.0f}")
 
 
 def _asked(table: YearTable) -> _Months:
@@ -153,25 +153,24 @@ def _rows(
 ) -> list[tuple[str, tuple[str, ...]]]:
     rows = []
     for one in drying:
-        told = (
+        told = [
             ("to the inside", [row.inward for row in one.months]),
             ("to the outside", [row.outward for row in one.months]),
-            ("condensing elsewhere", [row.moved for row in one.months]),
-        )
-        rows += [
-            (f"{one.face}, {way}", _cells(amounts, lambda water: f"{_signed(water * 1000.0, 0)} g/m²"))
-            for way, amounts in told
-            if way != "condensing elsewhere" or any(amount >= 0.0005 for amount in amounts)
         ]
-    for face in _told(table):
-        rows.append((f"{face.words}, moisture", _cells(face.moisture, lambda m: f"{m * 100:.0f}\u00a0%")))
+        moved = [row.moved for row in one.months]
+        if any(amount >= 0.0005 for amount in moved):
+            told.append(("condensing elsewhere", moved))
+        rows += [(f"{one.face}, {way}, g/m²", _cells(amounts, _grams)) for way, amounts in told]
+    rows += [(f"{face.words}, moisture, %", _percent(face.moisture)) for face in _told(table)]
     asked = _asked(table)
     if factor is not None and any(asked):
-        rows.append(
-            ("inside surface, fRsi asked", _cells(asked, lambda value: f"{value * 100.0:.0f}\u00a0%"))
-        )
+        rows.append(("inside surface, fRsi asked, %", _percent(asked)))
     return rows
 
 
-def _cells(values: Sequence[float | None], word: Callable[[float], str], none: str = "—") -> tuple[str, ...]:
-    return tuple(none if value is None else word(value) for value in values)
+def _grams(water: float) -> str:
+    return _signed(water * 1000.0, 0)
+
+
+def _cells(values: Sequence[float | None], word: Callable[[float], str]) -> tuple[str, ...]:
+    return tuple("·" if value is None else word(value) for value in values)
