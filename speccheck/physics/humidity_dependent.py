@@ -29,6 +29,7 @@ __all__ = [
     "curve_bounds",
     "followed_year",
     "gathers",
+    "month_begun_dry",
     "steady_state",
     "variable_year",
 ]
@@ -301,9 +302,42 @@ def gathers(
 
     Source: ISO 13788:2012, clause 6, memory.
     """
+    return max(month_begun_dry(followed, climate, number, tolerance, most_rounds).water) > trace
+
+
+def month_begun_dry(
+    followed: FollowedSection,
+    climate: MonthlyClimate,
+    number: int,
+    tolerance: float = TOLERANCE,
+    most_rounds: int = MOST_ROUNDS,
+) -> MoistureMonth:
+    """Return one month of a section with no water in it when the month begins.
+
+    Args:
+        followed: the section and its curves.
+        climate: both climates by month.
+        number: month, 1 is January.
+        tolerance: gap between assumed and found humidity at which the search ends [-], above 0.
+        most_rounds: most rounds, at least 1.
+
+    Returns:
+        the month; in a year in which nothing condenses every month is such a one.
+
+    Raises:
+        ValueError: when an argument lies outside its range.
+
+    Example:
+        >>> from speccheck.physics.moisture_section import MoistureLayer
+        >>> section = FollowedSection(MoistureSection((MoistureLayer(1.0, 1.0),), 0.13, 0.04), {})
+        >>> climate = MonthlyClimate((20.0,) * 12, (1200.0,) * 12, (0.0,) * 12, (500.0,) * 12)
+        >>> month_begun_dry(section, climate, 1).pressures[0]
+        1200.0
+
+    Source: ISO 13788:2012, clause 6, memory.
+    """
     dry = (0.0,) * len(followed.strips.positions)
-    month, _ = _month(followed, climate, number, dry, positive("tolerance", tolerance), _rounds(most_rounds))
-    return max(month.water) > trace
+    return _month(followed, climate, number, dry, positive("tolerance", tolerance), _rounds(most_rounds))[0]
 
 
 def _month(
