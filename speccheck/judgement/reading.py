@@ -39,7 +39,6 @@ class Reader:
     def __init__(self) -> None:
         self._compiled: dict[tuple[str, str, str], Expression] = {}
         self._holds: dict[str, tuple[Expression, ...]] = {}
-        self._applies: dict[str, tuple[Expression, ...]] = {}
         self._needs: dict[str, frozenset[str]] = {}
         self._named: dict[str, tuple[str, ...]] = {}
         self._shown: dict[str, tuple[str, ...]] = {}
@@ -67,13 +66,6 @@ class Reader:
         if strict is not None:
             return cel.ready(source, spelled_from_plain(strict), result)
         return cel.compile(source, declared_for(rule.looks_at, [rule]), result)
-
-    def applies(self, rule: Rule) -> tuple[Expression, ...]:
-        """Return the conditions under which the rule has something to say; all must be true."""
-        found = self._applies.get(rule.id)
-        if found is None:
-            found = self._applies[rule.id] = tuple(self.expression(rule, source) for source in rule.applies)
-        return found
 
     def holds(self, rule: Rule) -> tuple[Expression, ...]:
         """Return the conditions of which one should be true."""
