@@ -14,6 +14,8 @@ __all__ = ["fault_words", "shown"]
 Words = tuple[str, str, str]
 
 _LONGEST_SHOWN = 60
+_MONTHS = 12
+"""A list of this length, neither more nor less, goes by months."""
 _NAME = "a name of letters, digits, hyphens and underscores that begins with a letter, 64 characters at most"
 
 # First words of a fault's type: what is wanted in its place, and how that is written.
@@ -52,6 +54,7 @@ _PARTED = {
     "airtightness": "write it as airtightness: {target: 1.5 ACH50}",
     "place": 'write it as place: {zip: "04101"} or place: {zone: 6A}',
     "indoor": "write it as indoor: {temperature: 21 °C, humidity: 35 %}",
+    "monthly": "write it as monthly: {temperature: [20 °C, ...], humidity: [40 %, ...]}, twelve of each",
     "layers": "write it as {material: osb, thickness: 11 mm}",
     "edge": "write it as edge: {insulation: R-10, depth: 24 in}",
     "framing": "write it as framing: {spacing: 16 in, fraction: 0.23}",
@@ -223,12 +226,24 @@ def _form(error: ErrorDetails, key: str) -> Words:
 
 
 def _few(error: ErrorDetails, key: str) -> Words:
+    context = error.get("ctx", {})
+    if context.get("min_length") == _MONTHS:
+        return _not_twelve(error)
     noun = _ENTRIES.get(key, ("entry", "entries"))[0]
     return f"there is no {noun} here", f"at least one {noun}", "add one"
 
 
+def _not_twelve(error: ErrorDetails) -> Words:
+    value = error["input"]
+    found = len(value) if isinstance(value, (list, tuple)) else 0
+    what = f"there {'is 1 value' if found == 1 else f'are {found} values'}"
+    return what, "twelve values, one for each month, January first", "give one for each month"
+
+
 def _many(error: ErrorDetails, key: str) -> Words:
     context = error.get("ctx", {})
+    if context.get("max_length") == _MONTHS:
+        return _not_twelve(error)
     count = context.get("actual_length") or "too many"
     return (
         f"there are {count} {_ENTRIES.get(key, ('entry', 'entries'))[1]}",

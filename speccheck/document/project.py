@@ -16,7 +16,7 @@ from speccheck.quantity.field import (
     Volume,
 )
 
-__all__ = ["USES", "Airtightness", "Indoor", "Location", "Project", "Use"]
+__all__ = ["USES", "Airtightness", "Indoor", "Location", "MonthlyIndoor", "Project", "Use"]
 
 Use = Literal[
     "dwelling",
@@ -71,6 +71,17 @@ class Location(Entry):
     )
 
 
+class MonthlyIndoor(Entry):
+    """The rooms month by month, as measured or designed: twelve means of each, January first."""
+
+    temperature: Annotated[tuple[Temperature, ...], Field(min_length=12, max_length=12)] = Field(
+        description="Twelve mean temperatures of the rooms, January first."
+    )
+    humidity: Annotated[tuple[Fraction, ...], Field(min_length=12, max_length=12)] = Field(
+        description="Twelve mean relative humidities of the rooms, January first."
+    )
+
+
 class Indoor(Entry):
     """How the rooms are kept: set-points in winter, humidity, cooling."""
 
@@ -78,6 +89,9 @@ class Indoor(Entry):
     humidity: Fraction | None = Field(None, description="Relative humidity in winter.", examples=["35 %"])
     humidity_class: Annotated[int, Field(strict=True, ge=1, le=5)] | None = Field(
         None, description="Internal humidity class of ISO 13788, 1 to 5."
+    )
+    monthly: MonthlyIndoor | None = Field(
+        None, description="The rooms month by month, as measured or designed; without `humidity-class`."
     )
     cooled: StrictBool | None = Field(None, description="Are the rooms cooled in summer?")
     humidified: StrictBool | None = Field(None, description="Is moisture added on purpose?")

@@ -23,7 +23,9 @@ def together_problems(source: Source, names: Names) -> Iterator[Problem]:
         source: the document as plain data.
         names: what the document declares.
     """
-    yield from _place_problems(source, mapping(mapping(source.data.get("project")).get("place")))
+    project = mapping(source.data.get("project"))
+    yield from _place_problems(source, mapping(project.get("place")))
+    yield from _indoor_problems(source, mapping(project.get("indoor")))
     yield from _shared_names(source, names)
     for name, assembly in entries(source.data.get("assemblies")):
         yield from _edge_problems(source, name, assembly)
@@ -60,6 +62,17 @@ def _place_problems(source: Source, place: Mapping[str, Any]) -> Iterator[Proble
             f"the town {shown(place['town'])} stands without its province",
             "a town and its province",
             "add `state`, such as BC",
+        )
+
+
+def _indoor_problems(source: Source, indoor: Mapping[str, Any]) -> Iterator[Problem]:
+    if _stated(indoor, "monthly") and _stated(indoor, "humidity-class"):
+        yield source.problem(
+            ("project", "indoor", "monthly"),
+            "the rooms are given month by month and by a humidity class",
+            "one of the two; a class stands in where the months are not known",
+            "take `monthly` or `humidity-class` out",
+            at_key=True,
         )
 
 

@@ -1,16 +1,30 @@
 """The project as facts: use, set-points, humidity, air-tightness target, codes adopted."""
 
+from typing import NamedTuple
+
 from speccheck.document import Document
 from speccheck.document.project import Indoor, Project
 from speccheck.physics.psychrometrics import dew_point, vapour_pressure
 from speccheck.survey.airtightness import enter_airtightness
-from speccheck.survey.fact import Gap, Origin
+from speccheck.survey.fact import Fact, Gap, Origin
 from speccheck.survey.ledger import Page
 
-__all__ = ["DEFAULT_INDOOR_TEMPERATURE", "enter_cooling", "survey_project"]
+__all__ = ["DEFAULT_INDOOR_TEMPERATURE", "MonthlyRooms", "enter_cooling", "survey_project"]
 
 DEFAULT_INDOOR_TEMPERATURE = 21.0
 """Winter set-point taken where none is declared [°C]: common practice, no source."""
+
+_WINTER = (11, 0, 1)
+"""December, January and February in a year that begins with January."""
+_BY_MONTHS = "mean of December to February, of the twelve months declared"
+
+
+class MonthlyRooms(NamedTuple):
+    """The rooms month by month as declared, January first: temperature [°C] and relative humidity [-]."""
+
+    temperature: tuple[float, ...]
+    humidity: tuple[float, ...]
+
 
 _QUESTIONS = {
     "use": ("use of the building", "What is the building used for?", ("project",)),
@@ -79,28 +93,9 @@ def _enter_indoor(page: Page, indoor: Indoor) -> None:
     _enter(page, "humidity_class", None if indoor.humidity_class is None else float(indoor.humidity_class))
     _enter(page, "cooled", indoor.cooled)
     page.declare("indoor_humidity_by", _humidity_by(indoor), origin=Origin.COMPUTED)
-    if indoor.temperature is not None:
-        inside = page.declare("indoor_temperature", indoor.temperature.value)
-    else:
-        inside = page.from_table(
-            "indoor_temperature",
-            DEFAULT_INDOOR_TEMPERATURE,
-            source="common practice, no source",
-            stands_for="indoor temperature of 21 °C in winter, since none is declared",
-            origin=Origin.ASSUMED,
-        )
-    if indoor.humidity is not None:
-        humidity = page.declare("indoor_rh", indoor.humidity.value)
-    else:
-        humidity = page.unknown(
-            "indoor_rh",
-            Gap(
-                "project",
-                "indoor humidity",
-                "Which relative humidity is kept indoors in winter?",
-                ("project", "indoor"),
-            ),
-        )
+    rooms = page.table = _monthly_rooms(indoor)
+    inside = _inside_temperature(page, indoor, rooms)
+    humidity = _inside_humidity(page, indoor, rooms)
     pressure = page.compute(
         "indoor_vapour_pressure",
         vapour_pressure,
@@ -117,11 +112,51 @@ def _enter_indoor(page: Page, indoor: Indoor) -> None:
     )
 
 
+def _monthly_rooms(indoor: Indoor) -> MonthlyRooms | None:
+    months = indoor.monthly
+    if months is None:
+        return None
+    return MonthlyRooms(
+        tuple(one.value for one in months.temperature), tuple(one.value for one in months.humidity)
+    )
+
+
+def _winter(months: tuple[float, ...]) -> float:
+    return sum(months[month] for month in _WINTER) / len(_WINTER)
+
+
+def _inside_temperature(page: Page, indoor: Indoor, rooms: MonthlyRooms | None) -> Fact:
+    name = "indoor_temperature"
+    if indoor.temperature is not None:
+        return page.declare(name, indoor.temperature.value)
+    if rooms is not None:
+        return page.declare(name, _winter(rooms.temperature), origin=Origin.COMPUTED, method=_BY_MONTHS)
+    return page.from_table(
+        name,
+        DEFAULT_INDOOR_TEMPERATURE,
+        source="common practice, no source",
+        stands_for="indoor temperature of 21 °C in winter, since none is declared",
+        origin=Origin.ASSUMED,
+    )
+
+
+def _inside_humidity(page: Page, indoor: Indoor, rooms: MonthlyRooms | None) -> Fact:
+    name = "indoor_rh"
+    if indoor.humidity is not None:
+        return page.declare(name, indoor.humidity.value)
+    if rooms is not None:
+        return page.declare(name, _winter(rooms.humidity), origin=Origin.COMPUTED, method=_BY_MONTHS)
+    question = "Which relative humidity is kept indoors in winter?"
+    return page.unknown(name, Gap("project", "indoor humidity", question, ("project", "indoor")))
+
+
 def _humidity_by(indoor: Indoor) -> str:
     """Say what tells the humidity of the rooms; the fifth class has no upper bound and tells nothing."""
     if indoor.humidity_class is not None and indoor.humidity_class < 5:
         return "class"
-    return "none" if indoor.humidity is None else "humidity"
+    if indoor.humidity is not None:
+        return "humidity"
+    return "none" if indoor.monthly is None else "monthly"
 
 
 def enter_cooling(page: Page, zone_number: float | None) -> None:

@@ -225,7 +225,7 @@ project.adopted_not_held | texts | Adopted editions for which no pack is held.
 project.adopted | texts | Code editions the project adopts.
 project.air_leakage_by | text | How the leakage reckoned with is known: `target` or `assumed`.
 project.airtightness_measure | text | Measure of the air-tightness target: air-change, area, or none where no target is shown.
-project.indoor_humidity_by | text | What tells the humidity of the rooms: class, humidity or none.
+project.indoor_humidity_by | text | What tells the humidity of the rooms: class, humidity, monthly or none.
 project.indoor_model | text | Model behind the indoor climate through the year, where no humidity is declared.
 project.country | text | Country of the place: us, ca, or empty where the place does not tell.
 project.air_best_line | texts | Layers of the line of the air barrier that wants least to be closed.
