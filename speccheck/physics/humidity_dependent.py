@@ -226,6 +226,7 @@ def followed_year(
     trace: float = TRACE,
     tolerance: float = TOLERANCE,
     most_rounds: int = MOST_ROUNDS,
+    water: Sequence[float] | None = None,
 ) -> VariableYear:
     """Return `variable_year` of a section made ready once for many years, as a search over climates wants it.
 
@@ -236,6 +237,7 @@ def followed_year(
         trace: mass below which an interface counts as dry [kg/m²].
         tolerance: gap between assumed and found humidity at which the search ends [-], above 0.
         most_rounds: most rounds for one month, at least 1.
+        water: water at each interface at the beginning [kg/m²]; the year then begins with the trial month itself.
 
     Returns:
         the year, and for each month the state of the layers and whether it converged.
@@ -262,7 +264,7 @@ def followed_year(
         notes[number] = search.states(), search.converged
         return month
 
-    year = run_year(run_month, len(followed.strips.positions), trial_month, trace)
+    year = run_year(run_month, len(followed.strips.positions), trial_month, trace, water)
     found = [notes[month.month] for month in year.months]
     return VariableYear(year, tuple([states for states, _ in found]), tuple([done for _, done in found]))
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from typing import Any
 
+from speccheck.physics.monthly_balance import MonthlyClimate
 from speccheck.report.printed import printed
 from speccheck.report.year_words import drying_years
 from speccheck.survey import Surveyed
@@ -30,6 +31,10 @@ def _year(page: Page, drying: Iterable[DryingYear]) -> dict[str, Any]:
         "assembly": table.assembly,
         "path": table.path,
         "indoors": table.method,
+        "verdict": table.verdict,
+        "settled": table.settled,
+        "starting-month": table.start,
+        "climate": _climate(table.climate),
         "faces": list(table.faces),
         "worst": table.worst,
         "months": [
@@ -45,6 +50,17 @@ def _year(page: Page, drying: Iterable[DryingYear]) -> dict[str, Any]:
         "surface-factor": printed(own.value) if own is not None and isinstance(own.value, float) else None,
         "surface-factors": _numbers(table.surface_factors),
         "drying": [_drying(one) for one in drying],
+    }
+
+
+def _climate(climate: MonthlyClimate | None) -> dict[str, Any] | None:
+    if climate is None:
+        return None
+    return {
+        "inside-temperature": _numbers(climate.inside_temperature),
+        "inside-pressure": _numbers(climate.inside_pressure),
+        "outside-temperature": _numbers(climate.outside_temperature),
+        "outside-pressure": _numbers(climate.outside_pressure),
     }
 
 

@@ -200,12 +200,29 @@ class DryingForm(_Form):
     net: list[float] = Field(description="inward and outward together [kg/m²].")
 
 
+class ClimateForm(_Form):
+    """Monthly means of both climates, January first: temperatures [°C], vapour pressures [Pa]."""
+
+    inside_temperature: list[float]
+    inside_pressure: list[float]
+    outside_temperature: list[float]
+    outside_pressure: list[float]
+
+
 class MoistureForm(_Form):
     """The year of moisture of one assembly, where a rule has asked for its balance."""
 
     assembly: str
     path: Literal["insulation", "framing"]
     indoors: str
+    verdict: Literal["none", "dries", "accumulates"]
+    settled: bool = Field(
+        description="Whether every month found a state for the layers that follow their humidity."
+    )
+    starting_month: str = Field(
+        description="Month in which the year begins: that in which water first gathers."
+    )
+    climate: ClimateForm | None
     faces: list[str]
     worst: int = Field(description="Number of the face to look at first, from 0.")
     months: list[MonthForm]

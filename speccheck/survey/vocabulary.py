@@ -142,6 +142,7 @@ assembly.stated_air_leakage | air-permeance | Leakage at 75 Pa of the assembly t
 assembly.tightest_air_permeance | air-permeance | Lowest air permeance among the layers named to control air.
 assembly.moisture_peak | area-mass | Most water that condenses at one place by the monthly balance.
 assembly.moisture_residual | area-mass | Water left after twelve months of the monthly balance.
+assembly.moisture_yearly_gain | area-mass | What a second year adds to it; next to nothing where the balance has settled.
 assembly.enclosed_water_months | number | Months until 1 kg/m² of water in the middle of the main insulation is gone; 120 where some is left after ten years.
 assembly.plane_rh_max | fraction | Monthly mean humidity at the inner face of the condensing plane, dampest month.
 assembly.plane_wood_moisture | fraction | Moisture content wood there takes on in that month, by mass.

@@ -21,8 +21,8 @@ from speccheck.physics.taut_string import (
 )
 from speccheck.physics.vapour import DELTA_AIR, US_PERM, sd_of, vapour_resistance
 
-# How many random profiles are solved by the linear program: SPECCHECK_EXAMPLES=5000 for a long run.
-EXAMPLES = int(os.environ.get("SPECCHECK_EXAMPLES", "200"))
+# How many random profiles are solved by the linear program: SPECCHECK_EXAMPLES=20000 for a long run.
+EXAMPLES = int(os.environ.get("SPECCHECK_EXAMPLES", "2000"))
 
 
 @st.composite

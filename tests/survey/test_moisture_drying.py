@@ -149,6 +149,22 @@ class TestSummer:
         assert facts.value("wall.summer_margin") == pytest.approx(outer_face - dew, abs=1e-9)
         assert facts.value("wall.summer_margin") < 0.0
 
+    def test_rooms_declared_cooler_are_taken_at_their_word(self, moist, section_document):
+        indoor = {"temperature": "20 °C", "humidity": "50 %", "cooled": True}
+        facts = moist(section_document(self.LAYERS, indoor), self.HOT, self.HUMID)
+        outer_face = 20 + (30 - 20) * (0.13 + 0.05) / (0.13 + 2.15 + 0.04)
+        dew = facts.value("climate.summer_dew_point")
+        assert facts.value("wall.summer_margin") == pytest.approx(outer_face - dew, abs=1e-9)
+
+    def test_cooled_rooms_are_drier_than_the_air_outdoors(self, moist, section_document):
+        # rooms at 50 % all year take up what condensed on the sheet; rooms as damp as outdoors take up nothing
+        indoor = {"temperature": "20 °C", "humidity": "50 %"}
+        found = {}
+        for cooled in (True, False):
+            facts = moist(section_document(self.LAYERS, {**indoor, "cooled": cooled}), self.HOT, self.HUMID)
+            found[cooled] = facts.value("wall.board.drying_inward")
+        assert found[True] > found[False]
+
     def test_in_a_mild_summer_it_stays_above(self, moist, section_document):
         facts = moist(section_document(self.LAYERS, SET_POINT))
         outer_face = 24 + (18 - 24) * (0.13 + 0.05) / (0.13 + 2.15 + 0.04)

@@ -260,3 +260,20 @@ class TestOrder:
         # the year the tests lean on: 477.7 Pa in January and 1485.2 Pa in July
         assert vapour_pressure(-1.0, 0.85) == pytest.approx(477.7, abs=0.1)
         assert vapour_pressure(18.0, 0.72) == pytest.approx(1485.2, abs=0.1)
+
+
+class TestSecondYear:
+    """What a second year adds, by the long run of the physics."""
+
+    def test_water_that_stays_grows(self, moist, section_document):
+        indoor = at(0.6)
+        facts = moist(section_document((WALL[0], *WALL[2:]), indoor), -1.0, 470.0)
+        assert facts.value("wall.moisture_verdict") == "accumulates"
+        # the same weather all year: the second adds as much as the first
+        gain = facts.value("wall.moisture_yearly_gain")
+        assert gain == pytest.approx(facts.value("wall.moisture_residual"), rel=0.02)
+
+    def test_water_that_leaves_does_not(self, moist, section_document):
+        facts = moist(section_document(WALL, at(0.45)))
+        assert facts.value("wall.moisture_verdict") == "dries"
+        assert facts.value("wall.moisture_yearly_gain") == 0.0

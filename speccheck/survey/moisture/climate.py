@@ -17,6 +17,8 @@ class Year(NamedTuple):
     climate: MonthlyClimate
     method: str
     facts: tuple[Fact, ...]
+    dried: bool = False
+    """Whether the rooms are cooled, and so dried: they may then hold less vapour than the outdoor air."""
 
 
 def year_of(climate: Page, project: Page) -> Year | tuple[Gap, ...]:
@@ -34,7 +36,12 @@ def year_of(climate: Page, project: Page) -> Year | tuple[Gap, ...]:
         method = f"humidity class {number} of ISO 13788, with its factor of 1.10"
         return Year(_joined(rooms, months), method, (outside, inside, class_))
     if isinstance(humidity.value, float):
-        rooms = _set_point(months, temperature, humidity.value)
+        point, cooled = by_set_point(temperature, humidity.value), project["cooled"]
+        if cooled.value is True:
+            method = "set-point through the year, since the rooms are cooled and so dried"
+            rooms = _months(months, lambda *_: point)
+            return Year(_joined(rooms, months), method, (outside, inside, humidity, cooled), dried=True)
+        rooms = _months(months, lambda _, pressure: _at_least(point, pressure))
         method = "set-point of the winter; in the other months never drier than outdoor air"
         return Year(_joined(rooms, months), method, (outside, inside, humidity))
     if class_.known:
@@ -57,7 +64,12 @@ def indoor_at(year: Year, humidity: float) -> MonthlyClimate:
     """Return the climates of a year with another winter humidity indoors [-], at the temperatures the rooms have."""
     climate = year.climate
     given = zip(climate.inside_temperature, climate.outside_pressure, strict=True)
-    rooms = [_at_least(by_set_point(temperature, humidity), pressure) for temperature, pressure in given]
+    rooms = [
+        by_set_point(temperature, humidity)
+        if year.dried
+        else _at_least(by_set_point(temperature, humidity), pressure)
+        for temperature, pressure in given
+    ]
     return MonthlyClimate(
         climate.inside_temperature,
         tuple([room.pressure for room in rooms]),
@@ -69,10 +81,6 @@ def indoor_at(year: Year, humidity: float) -> MonthlyClimate:
 def _months(months: "object", model: Callable[[float, float], IndoorMonth]) -> list[IndoorMonth]:
     pairs = zip(months.temperature, months.vapour_pressure, strict=True)  # type: ignore[attr-defined]
     return [model(temperature, pressure) for temperature, pressure in pairs]
-
-
-def _set_point(months: "object", temperature: float, humidity: float) -> list[IndoorMonth]:
-    return _months(months, lambda _, pressure: _at_least(by_set_point(temperature, humidity), pressure))
 
 
 def _at_least(room: IndoorMonth, outdoor_pressure: float) -> IndoorMonth:

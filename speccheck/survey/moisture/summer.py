@@ -1,12 +1,12 @@
 """The summer case of a cooled building: outdoor dew point against the first tight layer from outside."""
 
-from speccheck.survey.fact import Gap
+from speccheck.survey.fact import Gap, Origin
 from speccheck.survey.moisture.case import Case
 
 __all__ = ["COOLED_TO", "enter_summer"]
 
 COOLED_TO = 24.0
-"""Room temperature of a cooled building in summer [°C], taken where none is declared: common practice, no source."""
+"""Room temperature of a cooled building in summer [°C], where it is not declared cooler: common practice, no source."""
 
 
 def enter_summer(case: Case) -> tuple[Gap, ...] | None:
@@ -26,18 +26,23 @@ def enter_summer(case: Case) -> tuple[Gap, ...] | None:
     missing = tuple(dict.fromkeys(gap for fact in whole for gap in fact.missing))
     if missing:
         return missing
-    count = len(inner)
+    count, inside = len(inner), case.project["indoor_temperature"]
+    stated = case.project["cooled"].value is True and inside.origin is Origin.DECLARED
+    rooms = min(COOLED_TO, inside.value) if stated and isinstance(inside.value, float) else COOLED_TO
 
-    def margin(outside: float, dew_point: float, *resistances: float) -> float:
+    whence = "as declared" if rooms < COOLED_TO else "common practice, no source"
+
+    def margin(outside: float, dew_point: float, *given: float) -> float:
+        resistances = given[: len(whole)]
         share = sum(resistances[:count]) / sum(resistances)
-        return COOLED_TO + share * (outside - COOLED_TO) - dew_point
+        return rooms + share * (outside - rooms) - dew_point
 
     case.page.copy("summer_plane", retarder, method="the tightest layer inboard of the insulation")
     case.page.compute(
         "summer_margin",
         margin,
-        [outdoor, dew, *whole],
-        method=f"outer face of that layer at the mean of the warmest month, rooms at {COOLED_TO:g} °C "
-        "(common practice, no source), less the mean outdoor dew point of the three warmest months",
+        [outdoor, dew, *whole, *((inside,) if stated else ())],
+        method=f"outer face of that layer at the mean of the warmest month, rooms at {rooms:g} °C ({whence}), less "
+        "the mean outdoor dew point of the three warmest months",
     )
     return None

@@ -14,8 +14,8 @@ __all__ = ["MOISTURE_FACTS", "survey_moisture"]
 
 _YEAR = (
     "moisture_verdict", "moisture_peak", "moisture_peak_place", "moisture_peak_month", "moisture_dry_month",
-    "moisture_residual", "moisture_path", "moisture_settled", "plane_rh_max", "plane_rh_month", "plane_wood_moisture",
-    "plane_damp_months", "plane_damp_run", "plane_moisture_limit",
+    "moisture_residual", "moisture_yearly_gain", "moisture_path", "moisture_settled", "plane_rh_max",
+    "plane_rh_month", "plane_wood_moisture", "plane_damp_months", "plane_damp_run", "plane_moisture_limit",
 )  # fmt: skip
 _FACES = (
     "sheathing_rh_max", "sheathing_rh_month", "sheathing_wood_moisture", "sheathing_moisture_limit",

@@ -28,7 +28,8 @@ class YearTable(NamedTuple):
     ``faces`` names the places, inside first, and ``places`` says of each in which layer of the path it lies (0 is the
     innermost) and how deep in it, 0 its inner and 1 its outer face. ``worst`` is the number of the face to look at
     first, ``path`` the path the table follows, ``method`` how the indoor climate came about. ``wood`` holds the faces
-    of wood toward the cold, each by its own path; ``climate`` is what both climates are taken to be.
+    of wood toward the cold, each by its own path; ``climate`` is what both climates are taken to be. ``start`` is the
+    month in which the year begins, ``verdict`` what it amounts to, ``settled`` whether every month found its state.
     """
 
     assembly: str
@@ -40,6 +41,9 @@ class YearTable(NamedTuple):
     months: tuple[MonthRow, ...]
     wood: tuple[WoodFace, ...] = ()
     climate: MonthlyClimate | None = None
+    start: str = ""
+    verdict: str = ""
+    settled: bool = True
 
     @property
     def surface_factors(self) -> tuple[float | None, ...]:
@@ -78,6 +82,9 @@ def year_table(
         months=tuple([_row(*each, shown) for each in zip(months, humidities, strict=True)]),
         wood=wood,
         climate=climate,
+        start=MONTHS[balance.year.starting_month - 1],
+        verdict=balance.year.verdict,
+        settled=balance.settled,
     )
 
 

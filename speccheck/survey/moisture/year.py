@@ -1,6 +1,7 @@
 """Entering what the monthly balance gives, by the worse of the paths, and the year at the condensing plane."""
 
 from speccheck.physics.damp_months import damp_months
+from speccheck.physics.humidity_dependent import followed_year
 from speccheck.physics.wood import equilibrium_moisture_content
 from speccheck.survey.fact import Fact, FactValue, Gap
 from speccheck.survey.moisture.alike import enter_alike
@@ -40,15 +41,34 @@ def enter_year(case: Case) -> tuple[Gap, ...] | None:
         "moisture_peak_month": MONTHS[peak.peak_month - 1] if peak else None,
         "moisture_dry_month": MONTHS[found.dry_month - 1] if found.dry_month else None,
         "moisture_residual": sum(found.water),
+        "moisture_yearly_gain": _second_year(worst, year, case.films),
         "moisture_path": worst.path.name,
         "moisture_settled": worst.settled,
     }
     enter_alike(case.page, values, facts, method, MONTHLY_BALANCE, "nothing condenses, or it does not dry")
     shown = worst.year.peak.interface if worst.year.peak else None
     wood = wood_faces(case.section, balances)
-    case.page.table = year_table(case.page.place, worst, year.method, shown, wood, year.climate)
+    case.page.table = year_table(case.page.place, worst, _told(year, worst), shown, wood, year.climate)
     _enter_plane(case, balances[0], facts)
     return None
+
+
+def _told(year: Year, worst: Balance) -> str:
+    """Return how the year came about, for the table, which shows it from January on wherever it begins."""
+    start = f"; run from {MONTHS[worst.year.starting_month - 1]} on" if worst.year.wet else ""
+    unsettled = "" if worst.settled else "; layers that follow their humidity did not settle in every month"
+    return f"{year.method}{start}{unsettled}"
+
+
+def _second_year(worst: Balance, year: Year, films: tuple[float, float]) -> float:
+    """Return what a second year adds to the water the first leaves [kg/m²]: next to nothing where it has settled."""
+    if worst.year.verdict != "accumulates":
+        return 0.0
+    ready = prepared(worst.path, films)
+    section = (ready.followed if worst.curved else None) or ready.plain
+    left = worst.year.water
+    second = followed_year(section, year.climate, worst.year.starting_month, water=left).year
+    return sum(second.water) - sum(left)
 
 
 def _enter_plane(case: Case, balance: Balance, facts: tuple[Fact, ...]) -> None:
