@@ -1,9 +1,11 @@
-"""Permeance curves that cannot be read as one: a humidity given twice, or fewer points than a line needs.
+"""Permeance curves that cannot be read as one: a humidity given twice, too few points, a permeance that turns.
 
 The walk runs over the plain data, not the models, so that no fault elsewhere in an entry hides these.
 """
 
 from collections.abc import Iterator, Mapping
+from itertools import pairwise
+from math import isclose
 from typing import Any
 
 from speccheck.document.fault_words import shown
@@ -16,6 +18,10 @@ from speccheck.quantity.value import QuantityError
 
 __all__ = ["curve_problems"]
 
+_LEVEL = 0.01
+"""Points closer than this share of their permeance lie level: one reading, rounded in two units."""
+_RISES = ("rises", "falls", "less open")
+_FALLS = ("falls", "rises", "more open")
 _EXPECTED = "two points or more, such as {25 %: 0.9 perm, 80 %: 8 perm}"
 
 
@@ -46,6 +52,7 @@ def _curve_problems(source: Source, holder: Path, thing: Mapping[str, Any]) -> I
         yield source.problem(path, f"the curve has one point, {shown(next(iter(curve)))}", _EXPECTED, do)
     else:
         yield from _repeats(source, path, curve)
+        yield from _turn(source, path, curve)
 
 
 def _repeats(source: Source, path: Path, curve: Mapping[Any, Any]) -> Iterator[Problem]:
@@ -61,6 +68,33 @@ def _repeats(source: Source, path: Path, curve: Mapping[Any, Any]) -> Iterator[P
             expected = "each humidity of the curve once"
             yield source.problem((*path, key), what, expected, "take one of the two out", at_key=True)
         first.setdefault(humidity, key)
+
+
+def _turn(source: Source, path: Path, curve: Mapping[Any, Any]) -> Iterator[Problem]:
+    """Tell the first point at which a curve that rose falls, or one that fell rises."""
+    points = sorted(_points(curve))
+    direction = 0
+    for (_, before, earlier), (_, after, key) in pairwise(points):
+        step = 0 if isclose(before, after, rel_tol=_LEVEL) else 1 if after > before else -1
+        if step and direction and step != direction:
+            was, now, never = _RISES if direction > 0 else _FALLS
+            what = f"the permeance {was} up to {shown(earlier)} and {now} again at {shown(key)}"
+            expected = f"never {never} at a higher humidity than at a lower one, as it begins"
+            yield source.problem((*path, key), what, expected, "check the points against the test report")
+            return
+        direction = direction or step
+
+
+def _points(curve: Mapping[Any, Any]) -> Iterator[tuple[float, float, Any]]:
+    """Yield humidity, permeance and key of each point that can be read; the models tell the others."""
+    for key, value in curve.items():
+        humidity = _humidity(key)
+        try:
+            permeance = parse(value, Kind.PERMEANCE).value if isinstance(value, str) else 0.0
+        except QuantityError:
+            continue
+        if humidity is not None and 0 <= humidity <= 1 and permeance > 0:
+            yield humidity, permeance, key
 
 
 def _humidity(key: Any) -> float | None:
