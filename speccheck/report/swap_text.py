@@ -20,7 +20,9 @@ def swap_text(swapped: Swapped, width: int = 80, system: str = "both") -> str:
     verdict, reason = swapped.verdict
     sheet.wrap(f"{swapped.before.loaded.name}: substitute for {', '.join(swapped.places)}")
     sheet.wrap(
-        f"{verdict}. {reason[0].upper()}{reason[1:]}{'' if reason.endswith('.') else '.'}", 0, "Verdict: "
+        f"{verdict}. {reason[0].upper()}{reason[1:]}{'' if reason.endswith(('.', '?')) else '.'}",
+        0,
+        "Verdict: ",
     )
     sheet.wrap(DEFERRAL)
     for comparison, places in _alike(swapped.comparisons):

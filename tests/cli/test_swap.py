@@ -7,8 +7,9 @@ from typer.testing import CliRunner
 
 from speccheck.cli.app import app
 from speccheck.document.load import load_bytes
+from speccheck.report.swap_text import swap_text
 from speccheck.uses.check import KNOWN
-from speccheck.uses.swap import SwapError, swap
+from speccheck.uses.swap import SwapError, Swapped, swap
 
 WALL = """
 speccheck: 1
@@ -176,3 +177,14 @@ def test_a_product_file_with_a_fault_is_told_with_its_place(tmp_path):
     assert result.exit_code == 2
     assert "product.yaml:1:12" in result.stderr
     assert "product.yaml:2:9" in result.stderr
+
+
+@pytest.mark.parametrize(("reason", "end"), [("is it sealed?", "sealed?"), ("it is sealed", "sealed.")])
+def test_a_reason_that_asks_ends_with_its_question_mark(monkeypatch, reason, end):
+    monkeypatch.setattr(Swapped, "verdict", property(lambda _: ("ask the designer", reason)))
+    verdict = next(
+        line
+        for line in swap_text(swapped("wall.control", FILM), 100, "both").splitlines()
+        if "Verdict:" in line
+    )
+    assert verdict.endswith(end)
