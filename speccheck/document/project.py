@@ -52,7 +52,9 @@ class Location(Entry):
     fips: Annotated[str, StringConstraints(pattern=r"^[0-9]{5}$")] | None = Field(
         None, description="US county FIPS code, five digits, in quotes.", examples=["23005"]
     )
-    station: Words | None = Field(None, description="Weather station number of the shipped table.")
+    station: Words | None = Field(
+        None, description="Number or name of a weather station of the shipped table."
+    )
     zone: (
         Annotated[str, StringConstraints(pattern=r"^([0-3][AB]?|3C|4[ABC]?|5[ABC]?|6[AB]?|7[AB]?|8)$")] | None
     ) = Field(None, description="Climate zone with its moisture letter.", examples=["6A", "4C"])

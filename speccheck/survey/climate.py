@@ -97,7 +97,7 @@ def _zones(place: Location | None) -> _Zones | None:
     if place.zip is not None:
         return _zip_zones(place.zip)
     if place.station is not None:
-        found = tables.station(place.station)
+        found = tables.station_called(place.station)
         return (
             _station_zones(found, f"county of station {found.id}") if found else _lost_station(place.station)
         )
@@ -121,7 +121,9 @@ def _nothing(gap: Gap) -> _Zones:
 
 
 def _lost_station(id_: str) -> _Zones:
-    question = f"No station {id_!r} is in the table: which ZIP code, county or zone is it?"
+    near = tables.near_stations(id_)
+    hint = f" (near it: {', '.join(near)})" if near else ""
+    question = f"No station {id_!r} is in the table{hint}: which ZIP code, county or zone is it?"
     return _nothing(Gap("project", "climate zone", question, (*_PATH, "station")))
 
 
@@ -228,7 +230,7 @@ def _months(place: Location | None, zones: _Zones | None, folder: Path) -> _Mont
 def _near_station(place: Location, zones: _Zones | None) -> "tables.NearStation | None":
     zone = (zones.zone_2021 or None) if zones else None
     if place.station is not None:
-        found = tables.station(place.station)
+        found = tables.station_called(place.station)
         return tables.NearStation(found, 0.0, True) if found else None
     if place.latitude is not None and place.longitude is not None:
         return tables.nearest_station(place.latitude, place.longitude, zone)

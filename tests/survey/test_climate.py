@@ -225,3 +225,24 @@ def test_cooling_follows_the_zone_only_where_it_is_not_declared(facts_of):
     declared = facts_of(at("{zone: 6A}", ", indoor: {cooled: true}"))["project.cooling_likely"]
     assert declared.value is True
     assert not declared.assumed
+
+
+class TestStationNames:
+    """A station by its name, as the report prints it; the table tells the number."""
+
+    @pytest.mark.parametrize(
+        "name", ["Montpelier AP", "montpelier  ap", "Montpelier AP, VT", "726145 Montpelier AP", "726145"]
+    )
+    def test_number_and_name_lead_to_the_same_place(self, facts_of, name):
+        facts = facts_of(at(f'{{station: "{name}"}}'))
+        assert zones(facts) == ("6A", "6A")  # Washington County, Vermont
+        assert "station 726145 " in facts["climate.winter_mean_temperature"].source
+
+    @pytest.mark.parametrize("name", ["Montpelier", "Monpelier AP"])
+    def test_a_name_that_is_not_held_is_asked_for_with_those_near_it(self, facts_of, name):
+        gap = facts_of(at(f'{{station: "{name}"}}'))["climate.zone"].missing[0]
+        assert f"No station '{name}' is in the table (near it: Montpelier AP" in gap.question
+        assert gap.path == ("project", "place", "station")
+
+    def test_a_number_with_the_name_of_another_is_not_taken(self, facts_of):
+        assert facts_of(at('{station: "726145 Chicago Midway AP"}'))["climate.zone"].value is None

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from speccheck.tables.climate.great_circle import distance
     from speccheck.tables.climate.months import MonthlyClimate, monthly
     from speccheck.tables.climate.sources import Source, source
+    from speccheck.tables.climate.station_names import near_stations, station_called
     from speccheck.tables.climate.stations import (
         NearStation,
         Station,
@@ -54,11 +55,13 @@ __all__ = [
     "is_marine",
     "map_of",
     "monthly",
+    "near_stations",
     "nearest_station",
     "point_of_county",
     "read_weather_file",
     "source",
     "station",
+    "station_called",
     "station_of_county",
     "station_of_zip",
     "typical_station",
@@ -75,6 +78,7 @@ _ROOMS = {
     "great_circle": ("distance",),
     "months": ("MonthlyClimate", "monthly"),
     "sources": ("Source", "source"),
+    "station_names": ("near_stations", "station_called"),
     "stations": (
         "NearStation",
         "Station",
