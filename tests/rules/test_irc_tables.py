@@ -72,6 +72,8 @@ def test_the_pack_keeps_to_one_map(edition):
 @pytest.mark.parametrize(
     ("rule", "table"),
     [
+        ("mass-wall-insulation", "r"),
+        ("mass-wall-insulation", "r_inside"),
         ("ceiling-insulation", "r"),
         ("class-iii-retarder", "outboard"),
         ("class-iii-with-spray-foam", "outboard"),
@@ -92,6 +94,8 @@ def test_colder_zones_never_ask_for_less(edition, rule, table):
     [
         "wall-insulation",
         "steel-wall-insulation",
+        "mass-wall-insulation",
+        "unframed-wall-insulation",
         "ceiling-insulation",
         "floor-insulation",
         "basement-wall-insulation",
