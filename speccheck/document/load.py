@@ -9,6 +9,7 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
+from speccheck.document.contradiction import contradictions
 from speccheck.document.curve import curve_problems
 from speccheck.document.document import Document
 from speccheck.document.meeting import meeting_problems
@@ -73,6 +74,7 @@ def _loaded(source: Source, folder: Path, known: Known) -> Loaded:
         together_problems(source, names),
         meeting_problems(source, names),
         curve_problems(source),
+        contradictions(source, known.place, known.distance),
     ):
         fresh = [p for p in islice(found, MOST_PROBLEMS + 1) if (p.path, p.mark) not in told]
         told.update((problem.path, problem.mark) for problem in fresh)

@@ -9,6 +9,7 @@ from difflib import get_close_matches
 from typing import Any
 
 from speccheck.document.assembly import name_layers
+from speccheck.document.contradiction import Distance, PlaceOf
 from speccheck.document.fault_words import shown
 from speccheck.document.plain import entries, items, mapping, text
 from speccheck.document.problem import Path, Problem
@@ -21,9 +22,15 @@ _MOST_LISTED = 8
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """What lies outside the document but may be named in it; each returns near names, or None where it is known."""
+    """What lies outside the document but may be named in it.
+
+    `material` returns near names, or None where it is known; `place` what is held of a place, and `distance` how
+    far two points lie apart [m].
+    """
 
     material: Callable[[str], Sequence[str] | None]
+    place: PlaceOf
+    distance: Distance
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,6 +18,7 @@ from speccheck.judgement.waivers import waive
 from speccheck.survey import Surveyed, survey
 from speccheck.tables.climate.weather_file_error import WeatherFileError
 from speccheck.tables.materials import material, near
+from speccheck.uses.named_place import apart, named_place
 from speccheck.uses.trial import admit
 
 __all__ = ["KNOWN", "Checked", "check", "check_data", "check_file", "load", "survey_of"]
@@ -27,7 +28,7 @@ def _near_material(name: str) -> Sequence[str] | None:
     return None if material(name) is not None else near(name)
 
 
-KNOWN = Known(material=_near_material)
+KNOWN = Known(material=_near_material, place=named_place, distance=apart)
 """What a document may name that lies outside it."""
 
 
