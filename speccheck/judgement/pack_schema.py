@@ -147,7 +147,7 @@ class RuleEntry(Form):
     says: dict[Literal["pass", "warn", "ask", "refer"], Sentence]
     why: Annotated[str, StringConstraints(min_length=20, max_length=2000)]
     do: Annotated[tuple[Sentence | Remedy, ...], Field(min_length=1, max_length=8)]
-    limits: tuple[Sentence, ...] = Field((), description="Known misses and false alarms.")
+    limits: Annotated[tuple[Sentence, ...], Field(min_length=1, description="Known misses and false alarms.")]
     disputed: dict[Literal["one-side", "other-side"], Sentence] | None = None
     sources: Annotated[tuple[SourceRef, ...], Field(min_length=1)]
     examples: Annotated[tuple[Example, ...], Field(min_length=2)]

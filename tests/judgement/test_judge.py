@@ -43,6 +43,7 @@ RULE: dict[str, Any] = {
     "says": {"pass": "Enough: {{ assembly.insulation_r }}.", "warn": "Only {{ assembly.insulation_r }}."},
     "why": "It is here so that the judge has something to judge.",
     "do": ["Add insulation."],
+    "limits": ["It looks at nothing but insulation."],
     "sources": [{"source": "common_practice"}],
     "examples": [
         {"name": "one that holds", "start": "wall", "expect": {"level": "pass", "place": "wall"}},

@@ -49,6 +49,7 @@ rules:
     says: {pass: "It is {{ assembly.insulation_r }}.", warn: "Only {{ assembly.insulation_r }}."}
     why: The office wants at least this much in every wall.
     do: [Add insulation.]
+    limits: [Framing is left out.]
     sources: [{source: handbook, locator: page 3}]
     examples:
       - {name: enough, start: wall, expect: {level: pass, place: wall}}
@@ -113,6 +114,8 @@ REFUSED = {
     "a parameter without its unit": (changed(parameters={"least": {"value": 15, "kind": "thermal-resistance"}}), "own.enough.parameters.least"),
     "a parameter in another unit": (changed(parameters={"least": {"value": "15 mm", "kind": "thermal-resistance"}}), "own.enough.parameters.least"),
     "a limit without the fact measured": (changed(limit="parameter.least"), "own.enough"),
+    "no limit said": (changed(limits=None), "rules.0.limits"),
+    "an empty list of limits": (changed(limits=[]), "rules.0.limits"),
     "one example only": (changed(examples=PACK["rules"][0]["examples"][:1]), "rules.0.examples"),
     "an example that comes out otherwise": (
         changed(examples=[PACK["rules"][0]["examples"][0] | {"expect": {"level": "warn", "place": "wall"}}, PACK["rules"][0]["examples"][1]]),

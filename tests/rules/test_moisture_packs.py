@@ -1,6 +1,6 @@
 """The packs on moisture through the year against second sources, where examples cannot reach."""
 
-from typing import Any
+from typing import Any, ClassVar
 
 import pytest
 
@@ -215,3 +215,43 @@ def test_the_practice_rules_stay_quiet_where_no_humidity_is_stated() -> None:
     said = {finding.rule for finding in check_data(data, "test").findings}
     assert "condensation.winter-water-dries-by-autumn" not in said
     assert "moisture-storage.sheathing-below-decay" not in said
+
+
+class TestWoodWhateverTheVerdict:
+    """Wood in saturated air is near fibre saturation, 28 to 30 % (Wood Handbook, chapter 4, memory)."""
+
+    STORAGE = "practice/moisture-storage"
+    WET: ClassVar[dict[str, Any]] = {
+        "project.indoor.humidity": "45 %",
+        "assemblies.wall.layers.lining.finish": "vapour-retarder-primer",
+        "assemblies.wall.layers.sheathing.material": "osb",
+    }
+
+    def test_a_few_grams_do_not_silence_the_rule_on_wet_wood(self) -> None:
+        finding = _finding(self.STORAGE, "cold_wall", "moisture-storage.sheathing-below-decay", self.WET)
+        assert finding.level.value == "warn"
+        assert finding.place == "wall"
+        assert finding.measured is not None
+        assert finding.measured.observed == pytest.approx(0.285, abs=0.01)
+        assert finding.measured.limit == pytest.approx(0.18)
+        assert "what condenses dries within the year" in finding.reason
+        assert "In the dampest month, January" in finding.reason
+
+    def test_the_framing_is_told_with_its_month_where_no_wood_sheathes_it(self) -> None:
+        change = {
+            "project.place.zone": "4A",
+            "project.indoor.humidity": "50 %",
+            "assemblies.wall.layers.sheathing": {
+                "id": "sheathing", "material": "gypsum-sheathing-glass-mat", "thickness": "12.7 mm", "controls": ["air"],
+            },
+            "assemblies.wall.layers.weather": {
+                "id": "weather", "material": "bituminous-membrane", "controls": ["water"],
+                "permeance": {"dry-cup": "sd 10 m", "wet-cup": "sd 10 m"},
+            },
+        }  # fmt: skip
+        finding = _finding(self.STORAGE, "cold_wall", "moisture-storage.framing-below-decay", change)
+        assert finding.level.value == "warn"
+        assert finding.measured is not None
+        assert finding.measured.limit == pytest.approx(0.19)
+        assert finding.measured.observed > 0.19
+        assert "dampest in January" in finding.reason
