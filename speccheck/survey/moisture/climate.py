@@ -3,7 +3,13 @@
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
-from speccheck.physics.indoor_climate import IndoorMonth, by_daily_mean, by_humidity_class, by_set_point
+from speccheck.physics.indoor_climate import (
+    IndoorMonth,
+    by_daily_mean,
+    by_humidity_class,
+    by_set_point,
+    measured,
+)
 from speccheck.physics.monthly_balance import MonthlyClimate
 from speccheck.survey.fact import Fact, Gap, Origin
 from speccheck.survey.ledger import Page
@@ -18,7 +24,7 @@ class Year(NamedTuple):
     method: str
     facts: tuple[Fact, ...]
     dried: bool = False
-    """Whether the rooms are cooled, and so dried: they may then hold less vapour than the outdoor air."""
+    """Whether the rooms may hold less vapour than the outdoor air: they are cooled, or were measured so."""
 
 
 def year_of(climate: Page, project: Page) -> Year | tuple[Gap, ...]:
@@ -30,6 +36,10 @@ def year_of(climate: Page, project: Page) -> Year | tuple[Gap, ...]:
     inside = project["indoor_temperature"]
     temperature = inside.value if isinstance(inside.value, float) else 21.0
     class_, humidity = project["humidity_class"], project["indoor_rh"]
+    declared = project.table
+    if declared is not None:
+        rooms = list(measured(declared.temperature, declared.humidity))
+        return Year(_joined(rooms, months), "the months declared", (outside, inside, humidity), dried=True)
     if isinstance(class_.value, float) and class_.value < 5:
         number = int(class_.value)
         rooms = _months(months, lambda t, p: by_humidity_class(t, p, number, temperature))  # type: ignore[arg-type]
