@@ -11,17 +11,22 @@ from speccheck.cli.deliver import Delivery, DeliveryError, delivery_for
 from speccheck.cli.output import CANNOT_RUN, columns, complain, complain_of
 from speccheck.cli.progress import watched
 from speccheck.document import Problem, Unreadable
+from speccheck.document.problem import printable
 from speccheck.judgement.pack import Pack
 from speccheck.report.counting import exit_status
 from speccheck.report.formats import Manner, Run, Told, tell
 from speccheck.uses.check import Checked
-from speccheck.uses.folder import Outcome, documents_in, each_document, workers_for
+from speccheck.uses.folder import Outcome, each_document, look_in, workers_for
 from speccheck.uses.packs import PackError, read_packs
 
 if TYPE_CHECKING:
     from speccheck.uses.baseline import Baseline
 
 __all__ = ["Wishes", "run_check"]
+
+
+_NAMED = 3
+_LONGEST_PATH = 200
 
 
 class Wishes(NamedTuple):
@@ -52,7 +57,9 @@ def run_check(paths: Sequence[Path], wishes: Wishes) -> int:
     try:
         extra = read_packs(wishes.packs)
         baseline = _baseline(wishes)
-        found = documents_in(paths, documents_only=wishes.documents_only)
+        found, left = look_in(paths, documents_only=wishes.documents_only)
+        if left and not wishes.documents_only:
+            complain(_left_alone(left))
         if not found:
             return _nothing(paths, wishes)
         delivery = delivery_for(wishes.format, wishes.manner, wishes.out, wishes.out_dir, len(found))
@@ -70,6 +77,17 @@ def _baseline(wishes: Wishes) -> "Baseline | None":
     from speccheck.uses.baseline import read_baseline
 
     return read_baseline(wishes.baseline)
+
+
+def _left_alone(left: Sequence[Path]) -> str:
+    """Return the line on files of a folder that may have been meant: a key mistyped looks like no document."""
+    named = ", ".join(printable(str(path), _LONGEST_PATH) for path in left[:_NAMED])
+    more = f" and {len(left) - _NAMED} more" if len(left) > _NAMED else ""
+    one = len(left) == 1
+    return (
+        f"{len(left)} {'file was' if one else 'files were'} left alone, as {'it does' if one else 'they do'} not "
+        f"say `speccheck:` and `assemblies:`: {named}{more}"
+    )
 
 
 def _nothing(paths: Sequence[Path], wishes: Wishes) -> int:

@@ -13,11 +13,15 @@ from speccheck.uses.check import Checked, check_file
 if TYPE_CHECKING:
     from concurrent.futures import ProcessPoolExecutor
 
-__all__ = ["Outcome", "documents_in", "each_document", "workers_for"]
+__all__ = ["Found", "Outcome", "documents_in", "each_document", "look_in", "workers_for"]
 
 _ENDINGS = (".yaml", ".yml", ".json")
 _HEAD = 65_536
 _KEYS = (b"speccheck", b"assemblies")
+_ORDER_MARKS = b"\xef\xbb\xbf\xff\xfe"
+"""The bytes of the marks that may open a text in UTF-8, UTF-16 or UTF-32; none of them opens a key."""
+_REPORT = re.compile(rb"\s*\{\s*\"speccheck-[a-z]+\"\s*:")
+"""How the program's own reports in JSON begin."""
 _WORTH = 60
 """Documents below which a second process costs more than it saves."""
 
@@ -30,7 +34,19 @@ class Outcome(NamedTuple):
     problems: tuple[Problem, ...] = ()
 
 
+class Found(NamedTuple):
+    """The files to check, and those of the folders that were left alone as they do not say they are documents."""
+
+    documents: list[Path]
+    left: list[Path]
+
+
 def documents_in(paths: Iterable[Path], *, documents_only: bool = False) -> list[Path]:
+    """Return the files to check, as ``look_in`` finds them."""
+    return look_in(paths, documents_only=documents_only).documents
+
+
+def look_in(paths: Iterable[Path], *, documents_only: bool = False) -> Found:
     """Return the files to check, each once: those named, and in folders every file that says it is a document.
 
     A document says so by the keys ``speccheck`` and ``assemblies``; reports that lie in the same folder do not.
@@ -38,24 +54,41 @@ def documents_in(paths: Iterable[Path], *, documents_only: bool = False) -> list
     Args:
         paths: files and folders.
         documents_only: leave out files that are named but do not say that they are documents.
+
+    Returns:
+        the files to check, and those of the folders that might have been meant: with one of the two keys first.
     """
     found: dict[Path, None] = {}
+    left: dict[Path, int] = {}
     for path in paths:
         if path.is_dir():
-            inside = sorted(p for p in path.rglob("*") if p.suffix in _ENDINGS and p.is_file() and _claims(p))
-            found.update(dict.fromkeys(inside))
-        elif not documents_only or _claims(path):
+            for file in sorted(p for p in path.rglob("*") if p.suffix in _ENDINGS and _is_file(p)):
+                keys = _keys(file)
+                if keys == len(_KEYS):
+                    found[file] = None
+                elif keys is not None:
+                    left[file] = keys
+        elif not documents_only or _keys(path) == len(_KEYS):
             found[path] = None
-    return list(found)
+    alone = [file for file in left if file not in found]
+    return Found(list(found), sorted(alone, key=lambda file: -left[file]))
 
 
-def _claims(path: Path) -> bool:
+def _is_file(path: Path) -> bool:
+    """Say whether there is a file; a link that leads nowhere is told by the reader, and a pipe is never opened."""
+    return path.is_file() or (path.is_symlink() and not path.exists())
+
+
+def _keys(path: Path) -> int | None:
+    """Return how many of the keys of a document stand in a file; None of a report, which cannot be meant."""
     try:
         with path.open("rb") as stream:
-            head = stream.read(_HEAD)
+            head = stream.read(_HEAD).lstrip(_ORDER_MARKS + b"\0").replace(b"\0", b"")  # UTF-16 and -32 too
     except OSError:
-        return True  # let the reader say why it cannot be read
-    return all(re.search(rb"(?:^|[\s{,])[\"']?" + key + rb"[\"']?\s*:", head) for key in _KEYS)
+        return len(_KEYS)  # let the reader say why it cannot be read
+    if _REPORT.match(head):
+        return None
+    return sum(bool(re.search(rb"(?:^|[\s{,])[\"']?" + key + rb"[\"']?\s*:", head)) for key in _KEYS)
 
 
 def workers_for(count: int, wished: int | None) -> int:
@@ -152,7 +185,21 @@ def _start_method() -> str:
 
 
 def _settle(make: Callable[[Checked], Any], extra: Sequence[Pack], today: date | None, system: str) -> None:
+    from threading import Thread
+
+    Thread(target=_end_with_parent, daemon=True).start()
     _task[:] = [(make, extra, today, system)]
+
+
+def _end_with_parent() -> None:
+    """In a worker: end at once when the process that began it has ended, however that came about."""
+    import os
+    from multiprocessing import parent_process
+
+    parent = parent_process()
+    if parent is not None:
+        parent.join()
+        os._exit(1)
 
 
 def _in_worker(path: Path) -> Outcome:

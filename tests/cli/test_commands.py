@@ -140,7 +140,9 @@ class TestUnreadable:
         assert "bad.yaml:3:" in found.err
         assert "wall.yaml" in found.out
         assert "Verdict: " in found.out
-        assert "notes" not in found.out + found.err
+        assert "notes" not in found.out
+        assert found.err.startswith("speccheck: 1 file was left alone")
+        assert "notes.txt" not in found.err
         report = json.loads(run("check", ".", "--format", "json", *DAY).out)
         assert [Path(one["file"]).name for one in report["documents"]] == ["wall.yaml"]
         assert [Path(one["file"]).name for one in report["unread"]] == ["bad.yaml"]
@@ -346,3 +348,21 @@ class TestNew:
         found = run("new", "tower")
         assert found.status == 2
         assert "wall" in found.err
+
+
+def test_files_of_a_folder_that_are_no_documents_are_told_apart_from_the_report(run, tmp_path):
+    folder = tmp_path / "lot"
+    folder.mkdir()
+    (folder / "wall.yaml").write_text(WALL, "utf-8")
+    alone = run("check", str(folder), "--format", "json", *DAY)
+    assert "left alone" not in alone.err
+    (folder / "typo.yaml").write_text(WALL.replace("speccheck:", "spekcheck:"), "utf-8")
+    for number in range(3):
+        (folder / f"note-{number}.yml").write_text("a: 1\n", "utf-8")
+    told = run("check", str(folder), "--format", "json", *DAY)
+    assert told.status == alone.status
+    assert json.loads(told.out) == json.loads(alone.out)
+    assert "4 files were left alone" in told.err
+    assert "typo.yaml" in told.err
+    assert told.err.rstrip().endswith("and 1 more")
+    assert "left alone" not in run("check", str(folder), "--documents-only", *DAY).err

@@ -10,7 +10,7 @@ import pytest
 
 from speccheck.uses import folder
 from speccheck.uses.check import Checked
-from speccheck.uses.folder import documents_in, each_document, workers_for
+from speccheck.uses.folder import documents_in, each_document, look_in, workers_for
 
 SLAB = "speccheck: 1\nassemblies: {slab: {kind: slab, layers: [{material: concrete, thickness: 100 mm}]}}\n"
 ROOF = """
@@ -86,11 +86,43 @@ class TestFound:
         found = [str(path.relative_to(tmp_path)) for path in documents_in([tmp_path])]
         assert found == ["a.yml", "b.yaml", "sub/c.json"]
 
+    def test_files_of_a_folder_left_alone_are_told_those_nearest_to_a_document_first(self, tmp_path, lots):
+        (tmp_path / "a.yaml").write_text("a: 1\n", "utf-8")
+        (tmp_path / "notes.txt").write_text("spekcheck: 1\n", "utf-8")
+        (tmp_path / "typo.yaml").write_text(SLAB.replace("speccheck", "spekcheck"), "utf-8")
+        found, left = look_in([tmp_path, lots[0]])
+        assert found == lots
+        assert [path.name for path in left] == ["typo.yaml", "a.yaml"]
+
+    def test_a_file_that_is_named_beside_its_folder_is_not_left_alone(self, tmp_path):
+        (tmp_path / "typo.yaml").write_text("spekcheck: 1\n", "utf-8")
+        assert look_in([tmp_path, tmp_path / "typo.yaml"]) == ([tmp_path / "typo.yaml"], [])
+
     def test_a_file_that_is_named_is_taken_whatever_it_says_and_each_once(self, tmp_path, lots):
         other = tmp_path / "other.txt"
         other.write_text("hello", "utf-8")
         found = documents_in([other, lots[3], tmp_path, lots[0]])
         assert found == [other, lots[3], *lots[:3], *lots[4:]]
+
+    @pytest.mark.parametrize("encoding", ["utf-8-sig", "utf-16", "utf-16-le", "utf-16-be", "utf-32"])
+    @pytest.mark.parametrize("text", [SLAB, '{"speccheck": 1, "assemblies": {}}'])
+    def test_whatever_encoding_it_is_saved_in(self, tmp_path, encoding, text):
+        # a byte order mark comes from many an editor; the reader says what it does not take
+        path = tmp_path / "saved.yaml"
+        path.write_bytes(text.encode(encoding))
+        assert documents_in([tmp_path]) == [path]
+        assert documents_in([path], documents_only=True) == [path]
+        path.write_bytes("a: 1\n".encode(encoding))
+        assert documents_in([tmp_path]) == []
+
+    def test_utf_16_and_a_link_that_leads_nowhere_are_told_of(self, tmp_path):
+        (tmp_path / "a.yaml").write_bytes(SLAB.encode("utf-8-sig"))
+        (tmp_path / "b.yaml").write_bytes(SLAB.encode("utf-16"))
+        (tmp_path / "c.yaml").symlink_to("nowhere.yaml")
+        good, wide, lost = each_document(documents_in([tmp_path]), name_of)
+        assert not good.problems
+        assert "UTF-16" in wide.problems[0].text()
+        assert "there is no such file" in lost.problems[0].text()
 
     def test_keys_in_quotes(self, tmp_path):
         (tmp_path / "quoted.yaml").write_text("\"speccheck\": 1\n'assemblies': {}\n", "utf-8")
