@@ -62,7 +62,8 @@ def run_check(paths: Sequence[Path], wishes: Wishes) -> int:
             complain(_left_alone(left))
         if not found:
             return _nothing(paths, wishes)
-        delivery = delivery_for(wishes.format, wishes.manner, wishes.out, wishes.out_dir, len(found))
+        inputs = (*found, *wishes.packs, *((wishes.baseline,) if wishes.baseline else ()))
+        delivery = delivery_for(wishes.format, wishes.manner, wishes.out, wishes.out_dir, len(found), inputs)
         return _run(found, wishes, extra, baseline, delivery)
     except Unreadable as error:
         complain_of(error.problems)

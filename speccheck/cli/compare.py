@@ -27,7 +27,7 @@ def run_compare(
     """Write the comparison; return 0 no worse, 1 worse, 3 new questions only, 2 cannot run."""
     try:
         comparison = compare_files(before, after, read_packs(packs), today, units)
-        deliver_text(_text(comparison, form, units, columns(width)), out)
+        deliver_text(_text(comparison, form, units, columns(width)), out, (before, after, *packs))
     except Unreadable as error:
         complain_of(error.problems)
         return CANNOT_RUN

@@ -1,8 +1,10 @@
 """Where a report goes: the terminal, one file, or a folder with a file for each document and an index."""
 
 import re
+from collections.abc import Iterable
 from pathlib import Path
 
+from speccheck.cli.inputs import InputError, spare
 from speccheck.cli.output import write
 from speccheck.cli.whole_file import write_whole
 from speccheck.document.problem import printable
@@ -12,6 +14,7 @@ from speccheck.report.formats import Manner, Run, Told, format_named
 __all__ = ["Delivery", "DeliveryError", "deliver_text", "delivery_for"]
 
 _INDEX, _MATRIX = "index.html", "matrix.csv"
+_LONGEST = 5_000
 
 
 class DeliveryError(ValueError):
@@ -41,14 +44,17 @@ class Delivery:
 class FolderDelivery(Delivery):
     """Writes a file for each document as it comes, and at the end an index of all and their matrix."""
 
-    def __init__(self, form: str, manner: Manner, folder: Path) -> None:
+    def __init__(self, form: str, manner: Manner, folder: Path, inputs: Iterable[Path] = ()) -> None:
         super().__init__(form, manner)
         self.folder = folder
+        self.inputs = tuple(inputs)
         self.names: dict[str, str] = {}
         try:
             folder.mkdir(parents=True, exist_ok=True)
         except OSError as error:
-            raise DeliveryError(f"the folder {folder} cannot be made: {error.strerror}") from None
+            raise DeliveryError(
+                f"the folder {printable(str(folder))} cannot be made: {error.strerror}"
+            ) from None
 
     def take(self, name: str, told: Told) -> Told:
         """Write the file of one document; keep only its digest."""
@@ -56,7 +62,7 @@ class FolderDelivery(Delivery):
         file = _free(_plain(name), form.ending, set(self.names.values()))
         self.names[name] = file
         status = exit_status(told.digest.counting)
-        _written(self.folder / file, form.whole(Run([told], (), self.manner, status)))
+        self._put(file, form.whole(Run([told], (), self.manner, status)))
         return told._replace(part=None)
 
     def finish(self, run: Run) -> None:
@@ -66,13 +72,24 @@ class FolderDelivery(Delivery):
 
         unread = [name for name, _ in run.unread]
         links = [self.names[one.digest.file] for one in run.told]
-        _written(self.folder / _INDEX, index_page(run.digests, links, run.unread))
-        _written(self.folder / _MATRIX, csv_matrix(run.digests, unread))
-        write(f"{len(run.told)} reports, {_INDEX} and {_MATRIX} written to {self.folder}\n")
+        self._put(_INDEX, index_page(run.digests, links, run.unread))
+        self._put(_MATRIX, csv_matrix(run.digests, unread))
+        count = len(run.told)
+        reports = f"{count} {'report' if count == 1 else 'reports'}"
+        write(f"{reports}, {_INDEX} and {_MATRIX} written to {printable(str(self.folder), _LONGEST)}\n")
+
+    def _put(self, name: str, text: str) -> None:
+        _spared(self.folder / name, self.inputs)
+        _written(self.folder / name, text)
 
 
 def delivery_for(
-    form: str, manner: Manner, out: Path | None, folder: Path | None, count: int = 1
+    form: str,
+    manner: Manner,
+    out: Path | None,
+    folder: Path | None,
+    count: int = 1,
+    inputs: Iterable[Path] = (),
 ) -> Delivery:
     """Return where a report goes.
 
@@ -82,31 +99,42 @@ def delivery_for(
         out: file to write to.
         folder: folder to write to.
         count: how many documents there are.
+        inputs: files that are read and never written over.
 
     Raises:
-        DeliveryError: when two places are named, the folder cannot be made, or a page is asked to tell many documents.
+        DeliveryError: when two places are named, the folder cannot be made, a page is asked to tell many documents,
+            or the file is one of the inputs.
     """
     if out is not None and folder is not None:
         raise DeliveryError("name one of --out and --out-dir, not both")
     if folder is not None:
-        return FolderDelivery(form, manner, folder)
+        return FolderDelivery(form, manner, folder, inputs)
     if count > 1 and format_named(form).alone:
         raise DeliveryError(
             f"a page of {form} tells one document, and {count} are given: name --out-dir for a page each and an index"
         )
+    _spared(out, inputs)
     return Delivery(form, manner, out)
 
 
-def deliver_text(text: str, out: Path | None) -> None:
+def deliver_text(text: str, out: Path | None, inputs: Iterable[Path] = ()) -> None:
     """Write a text to a file, or to the terminal where none is named; a dash means the terminal too.
 
     Raises:
-        DeliveryError: when the file cannot be written; what stood there is untouched.
+        DeliveryError: when the file is one of the inputs or cannot be written; what stood there is untouched.
     """
+    _spared(out, inputs)
     if out is None or str(out) == "-":
         write(text)
     else:
         _written(out, text)
+
+
+def _spared(path: Path | None, inputs: Iterable[Path]) -> None:
+    try:
+        spare(path, inputs)
+    except InputError as error:
+        raise DeliveryError(str(error)) from None
 
 
 def _written(path: Path, text: str) -> None:

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from speccheck.cli.inputs import InputError, spare
 from speccheck.cli.output import CANNOT_RUN, columns, complain, complain_of, write
 from speccheck.document import Unreadable
 from speccheck.uses.check import load, survey_of
@@ -16,9 +17,13 @@ def run_line(path: Path, svg: Path | None, width: int | None) -> int:
     from speccheck.report.red_line import red_line, red_line_file, red_line_text
 
     try:
+        spare(svg, (path,))
         surveyed = survey_of(load(path))
     except Unreadable as error:
         complain_of(error.problems)
+        return CANNOT_RUN
+    except InputError as error:
+        complain(str(error))
         return CANNOT_RUN
     write(red_line_text(surveyed, columns(width)))
     if svg is not None and not _drawn(svg, red_line_file(surveyed)):

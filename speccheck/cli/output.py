@@ -6,10 +6,12 @@ import sys
 from collections.abc import Iterable
 
 from speccheck.document import Problem
+from speccheck.document.problem import printable
 
 __all__ = ["CANNOT_RUN", "columns", "complain", "complain_of", "write"]
 
 CANNOT_RUN = 2
+_LONGEST = 5_000
 
 
 def columns(wished: int | None) -> int:
@@ -23,8 +25,9 @@ def write(text: str) -> None:
 
 
 def complain(text: str) -> None:
-    """Write one line to the error stream."""
-    _write(sys.stderr, f"speccheck: {text}\n")
+    """Write one complaint to the error stream, what could steer the terminal escaped."""
+    shown = "\n".join(printable(line, _LONGEST) for line in text.split("\n"))
+    _write(sys.stderr, f"speccheck: {shown}\n")
 
 
 def complain_of(problems: Iterable[Problem]) -> None:

@@ -10,7 +10,7 @@ from speccheck.report.counting import findings_that_count
 from speccheck.report.formats import Format, Manner, Run
 from speccheck.report.problem_words import problem_words
 from speccheck.report.summary import summarise, worst
-from speccheck.report.wording import DEFERRAL, LABELS, verdict_words
+from speccheck.report.wording import DEFERRAL, LABELS, rule_words, verdict_words
 from speccheck.uses.baseline import Against
 from speccheck.uses.check import Checked
 
@@ -65,8 +65,9 @@ def _of(finding: Finding, file: str, counting: bool) -> str:
     """Return the annotation of a finding; what is as in the baseline is shown, but as a notice."""
     title = f"{LABELS[finding.severity]} {finding.rule} [{finding.place}]"
     command = _COMMANDS[finding.severity] if counting else "notice"
-    words = f"{'' if counting else _NOT_COUNTED}{finding.title}. {finding.reason}"
+    words = f"{'' if counting else _NOT_COUNTED}{finding.reason}"
     words += f" Do: {finding.do[0]}" if finding.do else ""
+    words += f" {rule_words(finding)}"
     return annotation(command, words, title, file, finding.line, finding.column)
 
 

@@ -27,6 +27,7 @@ class Sheet:
 
     def wrap(self, text: str, indent: int = 0, lead: str = "") -> None:
         """Add a paragraph; ``lead`` stands before its first line and the rest hangs under its end."""
+        lead = printable(lead, 10_000)
         if indent + len(lead) > self.width - _LONG_LEAD:
             # no room is left beside the lead: it becomes the beginning of the paragraph
             text, lead = f"{lead.rstrip()} {text}", ""

@@ -13,7 +13,7 @@ from speccheck.report.markdown_text import code, plain
 from speccheck.report.matrix import CELLS
 from speccheck.report.problem_words import problem_words
 from speccheck.report.summary import summarise, worst
-from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, verdict_words
+from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, rule_words, verdict_words
 from speccheck.uses.baseline import Against
 from speccheck.uses.check import Checked
 from speccheck.uses.compare import Move
@@ -111,16 +111,16 @@ def _part(checked: Checked, manner: Manner, against: Against | None) -> _Part:
 
 
 def _entry(finding: Finding, manner: Manner, counting: bool, move: Move | None) -> str:
-    words = f"- **{LABELS[finding.severity]}** {plain(finding.title)} at {code(finding.place)}"
+    words = f"- **{LABELS[finding.severity]}** at {code(finding.place)}"
     words += f" (line {finding.line})" if finding.line else ""
-    words += f". {plain(finding.reason)}"
+    words += f": {plain(finding.reason)}"
     if finding.measured is not None:
         limits = f"{limit_words(finding.measured, manner.units)}; {margin_words(finding, manner.units)}"
         words += f" {plain(limits[0].upper() + limits[1:])}."
     if finding.do:
         words += f" Do: {plain(finding.do[0])}"
     note = "" if move is None else f" *{plain(_moved(move, manner, counting))}*"
-    return f"{words}{note} {code(finding.rule)}"
+    return f"{words}{note} {plain(rule_words(finding))} {code(finding.rule)}"
 
 
 def _moved(move: Move, manner: Manner, counting: bool) -> str:

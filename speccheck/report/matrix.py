@@ -38,7 +38,8 @@ def matrix_text(digests: Sequence[Digest], unread: Sequence[str] = (), width: in
         width: columns of the terminal; what does not fit side by side stands below.
     """
     sheet = Sheet(width)
-    sheet.heading(f"{len(digests) + len(unread)} documents, worst of each area of rules")
+    count = len(digests) + len(unread)
+    sheet.heading(f"{count} {'document' if count == 1 else 'documents'}, worst of each area of rules")
     areas = ["verdict", *areas_of(list(digests))]
     rows = [(printable(one.file), [_cell(one, area) for area in areas]) for one in digests]
     rows += [(printable(name), [_UNREAD, *[""] * (len(areas) - 1)]) for name in unread]

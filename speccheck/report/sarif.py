@@ -87,7 +87,7 @@ def _kind(finding: Finding) -> tuple[str, str]:
 
 
 def _words(finding: Finding, system: str) -> str:
-    words = f"{finding.title}. {finding.reason}"
+    words = finding.reason or finding.title  # what should hold stands in the short description of the rule
     if finding.measured is not None and finding.level is not Level.ASK:
         limits = f"{limit_words(finding.measured, system)}; {margin_words(finding, system)}"
         words += f" {limits[0].upper()}{limits[1:]}."

@@ -209,7 +209,8 @@ def _conventions_used(checked: Checked) -> Sequence[str]:
 def text_roll(digests: Sequence[Digest], unread: Sequence[str], width: int = 80) -> str:
     """Return the roll of several documents: one line each, with its verdict and counts."""
     sheet = Sheet(width)
-    sheet.heading(f"{len(digests) + len(unread)} documents")
+    count = len(digests) + len(unread)
+    sheet.heading(f"{count} {'document' if count == 1 else 'documents'}")
     for digest in digests:
         sheet.wrap(verdict_words(digest.verdict, digest.counts), 2, f"{digest.file}: ")
     for name in unread:

@@ -3,7 +3,7 @@
 from speccheck.judgement.finding import Finding, Limit
 from speccheck.judgement.wording import word
 
-__all__ = ["DEFERRAL", "LABELS", "limit_words", "margin_words", "verdict_words"]
+__all__ = ["DEFERRAL", "LABELS", "limit_words", "margin_words", "rule_words", "verdict_words"]
 
 DEFERRAL = "Nothing here is an approval: local code, its amendments and licensed practice decide."
 
@@ -45,6 +45,11 @@ def verdict_words(verdict: str, counts: dict[str, int]) -> str:
     """Return the verdict with the counts of every level, such as ``warn (caution): 2 cautions, 14 hold``."""
     parts = [f"{count} {_COUNTED[severity][count != 1]}" for severity, count in counts.items() if count]
     return f"{_VERDICTS[verdict]}: {', '.join(parts) or 'no rule had anything to say'}"
+
+
+def rule_words(finding: Finding) -> str:
+    """Return what should hold, marked as the rule: beside what was found it would read as said of the building."""
+    return f"Rule: {finding.title}{'' if finding.title.endswith(('.', '?', '!')) else '.'}"
 
 
 def limit_words(limit: Limit, system: str) -> str:

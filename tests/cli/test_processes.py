@@ -1,9 +1,12 @@
 """The program as a process of its own: pipes that close, disks that are full, environments that say nothing of use."""
 
 import os
+import signal
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
+from time import sleep
 
 import pytest
 
@@ -122,3 +125,42 @@ def test_a_document_with_many_layers_is_no_trouble(folder):
         f"speccheck: 1\nassemblies:\n  wall:\n    kind: wall\n    layers:\n{layers}", "utf-8"
     )
     assert run(folder).returncode in (0, 1, 3)
+
+
+def children(pid: int) -> list[int]:
+    """Return the processes that a process has begun, as Linux tells them."""
+    return [int(word) for word in Path(f"/proc/{pid}/task/{pid}/children").read_text("ascii").split()]
+
+
+def running(pid: int) -> bool:
+    try:
+        state = Path(f"/proc/{pid}/stat").read_text("ascii", "replace").rpartition(")")[2].split()[0]
+    except OSError:
+        return False
+    return state != "Z"  # an ended process that nobody has asked after yet
+
+
+def until(done: Callable[[], bool]) -> bool:
+    """Wait for something, long enough for a machine with much to do."""
+    for _ in range(600):
+        if done():
+            return True
+        sleep(0.05)
+    return False
+
+
+@pytest.mark.skipif(
+    sys.platform != "linux" or not Path(f"/proc/self/task/{os.getpid()}/children").exists(),
+    reason="this system does not tell which processes a process has begun",
+)
+@pytest.mark.parametrize("end", [signal.SIGTERM, signal.SIGKILL])
+def test_no_worker_outlives_the_run(folder, end):
+    for number in range(400):
+        (folder / f"lot-{number}.yaml").write_text(WALL, "utf-8")
+    command = [*CHECK[:3], "check", ".", "-f", "html", "--jobs", "3", "--out-dir", "out"]
+    with subprocess.Popen(command, cwd=folder, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as whole:
+        assert until(lambda: len(children(whole.pid)) == 3)
+        workers = children(whole.pid)
+        whole.send_signal(end)
+        assert whole.wait(60) == -end
+    assert until(lambda: not any(map(running, workers)))

@@ -32,6 +32,7 @@ WORDS = (
 
 _RATIO_EVEN = 1.0
 _CLOSING = "wood-moisture"
+_AGAINST = ("outside", "caution")
 _STAGES = {
     "before-cover": "Before it is covered",
     "with-the-fan": "With the fan running",
@@ -51,12 +52,16 @@ class AssemblyQuality(NamedTuple):
 
 
 class Seal(NamedTuple):
-    """How the air and the water barrier are carried on at one place; ``who`` is the trade that seals it."""
+    """How the air and the water barrier are carried on at one place; ``who`` is the trade that seals it.
+
+    It is ``open`` where a finding speaks against the place: what is declared there is then no instruction to build by.
+    """
 
     place: str
     air: tuple[str, ...]
     water: tuple[str, ...]
     who: str
+    open: bool = False
 
 
 class Lap(NamedTuple):
@@ -115,7 +120,7 @@ def brief_of(checked: Checked) -> Brief:
         assemblies=tuple(_quality(checked, name) for name in document.assemblies),
         target=_target(project),
         lead=document.project.air_barrier_lead or NOT_SHOWN,
-        seals=tuple(_seals(document)),
+        seals=tuple(_marked(checked)),
         laps=tuple(_laps(document)),
         exposed=tuple(_exposed(checked)),
         closing=next((check for check in checks if check.id == _CLOSING), None),
@@ -187,6 +192,16 @@ def _why(page: Page) -> str:
 
 def _times(ratio: float) -> str:
     return f"{word(float(f'{ratio:.2g}'), 'number')} times" if ratio < 1000 else "more than 1000 times"
+
+
+def _marked(checked: Checked) -> Iterator[Seal]:
+    """Yield the seals, those open where a finding passes a limit or a risky band at their place."""
+    against = {(f.subject, f.place) for f in checked.findings if f.severity in _AGAINST}
+    document = checked.loaded.document
+    kinds = ("junction",) * len(document.junctions) + ("opening",) * len(document.openings)
+    kinds += ("penetration",) * len(document.penetrations)
+    for kind, seal in zip(kinds, _seals(document), strict=True):
+        yield seal._replace(open=(kind, seal.place) in against)
 
 
 def _seals(document: Document) -> Iterator[Seal]:

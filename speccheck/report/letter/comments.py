@@ -11,7 +11,7 @@ from typing import NamedTuple
 from speccheck.judgement.finding import Finding, Level
 from speccheck.report.good_for import good_for, good_for_line
 from speccheck.report.summary import Question, Summary, summarise
-from speccheck.report.wording import limit_words, margin_words
+from speccheck.report.wording import limit_words, margin_words, rule_words
 from speccheck.survey import Surveyed
 from speccheck.uses.check import Checked
 
@@ -101,11 +101,11 @@ def _outside(summary: Summary, subjects: Mapping[str, str], surveyed: Surveyed) 
     found = [f for f in summary.findings if f.level is Level.WARN]
     order = list(summary.counts)
     for finding in sorted(found, key=lambda f: (order.index(f.severity), not _of_code(f))):
-        says = f"{_stopped(finding.title)} {_stopped(finding.reason)}"
+        says = _stopped(finding.reason)
         if finding.measured is not None:
             limit = limit_words(finding.measured, "both")
             says += f" {limit[0].upper()}{limit[1:]}; {_stopped(margin_words(finding, 'both'))}"
-        says += _good_for(finding, surveyed)
+        says += f"{_good_for(finding, surveyed)} {rule_words(finding)}"
         status = "correction" if _of_code(finding) and finding.strength == "outside" else "note"
         yield Comment(0, _where(finding.place, subjects), status, says, finding.do, _basis([finding]))
 
@@ -137,7 +137,7 @@ def _needed_for(question: Question, waiting: Sequence[Finding]) -> str:
 def _referred(summary: Summary, subjects: Mapping[str, str], surveyed: Surveyed) -> Iterator[Comment]:
     for finding in summary.findings:
         if finding.level is Level.REFER:
-            says = f"{_stopped(finding.title)} {_stopped(finding.reason)}{_good_for(finding, surveyed)}"
+            says = f"{_stopped(finding.reason)}{_good_for(finding, surveyed)} {rule_words(finding)}"
             yield Comment(0, _where(finding.place, subjects), "refer", says, finding.do, _basis([finding]))
 
 

@@ -64,7 +64,7 @@ def test_a_correction_rests_on_an_adopted_clause_and_a_trade_rule_gives_a_note(
     statuses = {comment.status for comment in outside}
     assert statuses == {"correction", "note"}
     for comment in outside:
-        pack = next(pack for (title, _), pack in packs.items() if comment.says.startswith(title))
+        pack = next(pack for (title, _), pack in packs.items() if comment.says.endswith(f" Rule: {title}."))
         assert (comment.status == "correction") <= pack.startswith("codes/")
         assert comment.basis.startswith("Trade rule") == (not pack.startswith("codes/"))
 

@@ -83,3 +83,14 @@ def test_golden_files_are_all_used():
     wanted = {name_of(form, name) for form, name in ONE}
     wanted |= {name_of(form, "baseline") for form in FORMS} | {name_of(form, "all") for form in FORMS[:2]}
     assert {path.name for path in SNAPSHOTS.iterdir()} == wanted
+
+
+@pytest.mark.parametrize("form", ["markdown", "github", "sarif"])
+def test_what_should_hold_is_not_said_of_the_building(changed, written, form):
+    # "The air barrier crosses each junction. The air barrier stops here." reads as its own opposite
+    text = written(form, changed(lambda data: None))
+    crosses, stops = "The air barrier crosses each junction", "The air barrier stops here."
+    assert crosses in text
+    assert stops in text
+    assert f"{crosses}. {stops}" not in text
+    assert (f"Rule: {crosses}." in text) is (form != "sarif")

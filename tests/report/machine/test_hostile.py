@@ -13,6 +13,8 @@ from markdown_it import MarkdownIt
 from speccheck.report.digest import digest_of
 from speccheck.report.formats import FORMATS
 from speccheck.report.index_page import index_page
+from speccheck.report.matrix import matrix_text
+from speccheck.report.text import text_roll
 
 HTML = '<script>alert(1)</script><img src=x onerror="alert(2)">"&\'>'
 MARKDOWN = (
@@ -35,6 +37,7 @@ ALL = {
     "minus": "-1+1 is not it",
 }
 FILE = 'lots/=1+1 <b>|`"%0A::error::x.yaml'
+STEERING = "lots/\x1b[31m\u202e\r\x07lay.txt.yaml"
 MACHINE = ("text", "json", "matrix", "csv", "markdown", "sarif", "junit", "github")
 
 
@@ -140,3 +143,32 @@ def test_the_index_page_holds_no_tag_but_its_own(hostile):
     calm = Tags(index_page([digest_of(checked, "ask")._replace(file="x", project="x")], ["a b.html"])).found
     assert [tag for tag, _ in tags] == [tag for tag, _ in calm]
     assert [sorted(attributes) for _, attributes in tags] == [sorted(attributes) for _, attributes in calm]
+
+
+@pytest.mark.parametrize("form", MACHINE)
+def test_the_name_of_a_file_steers_no_terminal(changed, written, form):
+    checked = changed(lambda data: None, STEERING)
+    text = written(form, checked)
+    bad = {c for c in text if not c.isprintable() and c not in "\r\n"}
+    if form == "json":  # a program gets the name as it is
+        assert json.loads(text)["documents"][0]["file"] == STEERING
+        assert not bad - {"\u202e"}
+        return
+    assert bad <= ({"\u2060"} if form == "markdown" else set())
+
+
+@pytest.mark.parametrize("roll", [text_roll, matrix_text])
+@pytest.mark.parametrize("width", [40, 120])
+def test_a_roll_of_documents_steers_no_terminal(changed, roll, width):
+    digest = digest_of(changed(lambda data: None, STEERING), "ask")
+    text = roll([digest], [STEERING], width)
+    assert not [c for c in text if not c.isprintable() and c != "\n"]
+    assert "x07lay" in text.replace("\n", "")  # escaped; the matrix keeps the end of a long name
+
+
+@pytest.mark.parametrize("roll", [text_roll, matrix_text])
+def test_one_document_is_not_many(changed, roll):
+    digest = digest_of(changed(lambda data: None), "ask")
+    assert "1 document" in roll([digest], [])
+    assert "1 documents" not in roll([digest], [])
+    assert "2 documents" in roll([digest], ["other.yaml"])
