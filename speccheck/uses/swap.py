@@ -53,6 +53,8 @@ class Change:
     def trend(self) -> str:
         """``worse``, ``better``, ``same`` or ``unsure``."""
         old, new = _severity(self.before), _severity(self.after)
+        if {old, new} == {"held-back", "pass"} and None in (self.before, self.after):
+            return "same"  # a pass that was held back, where the rule has nothing to say any more, or not yet
         if new == "ask" and old != "ask":
             return "unsure"
         if _RANK[new] != _RANK[old]:
