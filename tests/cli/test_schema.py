@@ -19,6 +19,12 @@ SCHEMA = schemas_folder() / "document.schema.json"
 
 # What only speccheck can tell: names that must agree with each other or with a table, and what units mean.
 BEYOND_A_SCHEMA = {
+    "two-places.yaml",
+    "a-zone-of-another-place.yaml",
+    "curves-that-turn.yaml",
+    "a-zone-of-another-county.yaml",
+    "coordinates-of-another-place.yaml",
+    "coordinates-far-from-the-station.yaml",
     "a-layer-connected-to-itself.yaml",
     "a-name-for-two-things.yaml",
     "anchors-and-merges.yaml",
