@@ -311,7 +311,7 @@ def test_golden_text(reports, snapshot, name):
     snapshot(f"{name}.txt", text_report(reports[name], 80))
 
 
-@pytest.mark.parametrize("name", ["little", "foil"])
+@pytest.mark.parametrize("name", DOCUMENTS)
 def test_golden_json(reports, snapshot, name):
     report: dict[str, Any] = plain_report([reports[name]])
     report.pop("version")  # it changes with every release
@@ -319,5 +319,5 @@ def test_golden_json(reports, snapshot, name):
 
 
 def test_golden_files_are_all_used():
-    used = {f"{name}.txt" for name in DOCUMENTS} | {"little.json", "foil.json"}
+    used = {f"{name}.{form}" for name in DOCUMENTS for form in ("txt", "json")}
     assert {path.name for path in (Path(__file__).parent / "snapshots").iterdir()} == used

@@ -1,5 +1,9 @@
 """The summer case of a cooled building: outdoor dew point against the first tight layer from outside."""
 
+from collections.abc import Sequence
+
+from speccheck.physics.vapour import US_PERM
+from speccheck.survey.build_up import Slice
 from speccheck.survey.fact import Gap, Origin
 from speccheck.survey.moisture.case import Case
 
@@ -10,17 +14,17 @@ COOLED_TO = 24.0
 
 
 def enter_summer(case: Case) -> tuple[Gap, ...] | None:
-    """Enter by how much the inside retarder stays above the outdoor dew point while the rooms are cooled."""
+    """Enter by how much the first tight layer from outside stays above the outdoor dew point in cooled rooms."""
     retarder = case.page["interior_retarder"]
     if retarder.inapplicable:
         return None
-    names = {piece.words: index for index, piece in enumerate(case.section.slices)}
-    index = names.get(str(retarder.value))
+    slices = case.section.slices[: case.section.beyond]
+    names = {piece.words: index for index, piece in enumerate(slices)}
+    index = _first_tight(slices, names.get(str(retarder.value)))
     outdoor, dew = case.climate["warmest_month_temperature"], case.climate["summer_dew_point"]
     missing = tuple(dict.fromkeys((*retarder.missing, *outdoor.missing, *dew.missing)))
     if missing or index is None:
         return missing
-    slices = case.section.slices[: case.section.beyond]
     inner = [case.page["film_inside"], *(piece.page["resistance"] for piece in slices[: index + 1])]
     whole = [*inner, *(piece.page["resistance"] for piece in slices[index + 1 :]), case.page["film_outside"]]
     missing = tuple(dict.fromkeys(gap for fact in whole for gap in fact.missing))
@@ -37,7 +41,12 @@ def enter_summer(case: Case) -> tuple[Gap, ...] | None:
         share = sum(resistances[:count]) / sum(resistances)
         return rooms + share * (outside - rooms) - dew_point
 
-    case.page.copy("summer_plane", retarder, method="the tightest layer inboard of the insulation")
+    case.page.compute(
+        "summer_plane",
+        lambda *_: slices[index].words,
+        [retarder],
+        method="first layer from outside of 1 perm or less by its wet cup, else the tightest inboard of the insulation",
+    )
     case.page.compute(
         "summer_margin",
         margin,
@@ -46,3 +55,15 @@ def enter_summer(case: Case) -> tuple[Gap, ...] | None:
         "the mean outdoor dew point of the three warmest months",
     )
     return None
+
+
+def _first_tight(slices: Sequence[Slice], retarder: int | None) -> int | None:
+    """Return the first tight layer that vapour from outdoors meets, outboard of the retarder or that itself."""
+    if retarder is None:
+        return None
+    for index in range(len(slices) - 1, retarder, -1):
+        # the air that reaches it is humid: a board that opens when damp is not tight
+        permeance = slices[index].page["permeance_wet"].value
+        if isinstance(permeance, float) and permeance <= US_PERM:
+            return index
+    return retarder

@@ -20,7 +20,32 @@ from speccheck.uses.check import KNOWN, Checked
 
 SNAPSHOTS = Path(__file__).parent / "snapshots"
 FORMS = ("matrix", "csv", "markdown", "sarif", "junit", "github")
-ONE = [(form, name) for form in ("markdown", "sarif", "junit", "github") for name in ("wall", "bare", "pool")]
+ONE = [
+    (form, name)
+    for form in ("markdown", "sarif", "junit", "github")
+    for name in ("wall", "bare", "pool", "roof", "slab")
+]
+MORE = {
+    "lots/roof.yaml": """
+speccheck: 1
+project: {name: A flat roof, place: {zone: 5A}, indoor: {humidity: 45 %}, use: dwelling}
+assemblies:
+  roof:
+    kind: roof
+    layers:
+      - {id: lining, material: gypsum-board, thickness: 12.7 mm}
+      - {id: film, material: polyethylene-film, controls: [air, vapour]}
+      - {id: fill, material: cellulose-dense-pack, thickness: 240 mm}
+      - {id: deck, material: osb, thickness: 18 mm}
+      - {id: skin, material: epdm-membrane, controls: [water]}
+""",
+    "lots/slab.yaml": """
+speccheck: 1
+assemblies:
+  slab: {kind: slab, layers: [{id: concrete, material: concrete, thickness: 100 mm}]}
+""",
+}
+"""Two documents beside those the other tests share."""
 
 
 DAY = date(2026, 1, 15)
@@ -37,7 +62,8 @@ def _judged(name: str, text: str) -> Checked:
 @pytest.fixture(scope="module")
 def judged(texts) -> dict[str, Checked]:
     """Return the documents, judged by the pack of the tests."""
-    own = {name: text.replace("paperwork.use-stated", "paper.use-told") for name, text in texts.items()}
+    all_of_them = {**texts, **MORE}
+    own = {name: text.replace("paperwork.use-stated", "paper.use-told") for name, text in all_of_them.items()}
     return {name: _judged(name, text) for name, text in own.items()}
 
 
