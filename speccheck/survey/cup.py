@@ -52,9 +52,7 @@ def _from_curve(cups: CupValues, cup: str) -> CupValue | None:
     # only a declared curve needs it
     from speccheck.physics.vapour import permeance_at
 
-    points = sorted(
-        (parse(text, Kind.FRACTION).value, point.value) for text, point in (cups.curve or {}).items()
-    )
+    points = _points(cups.curve or {})
     humidity = CUP_HUMIDITY[cup]
     first, last = points[0][0], points[-1][0]
     if not first - REACH <= humidity + 1e-9 or not humidity - 1e-9 <= last + REACH:

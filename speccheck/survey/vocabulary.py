@@ -180,6 +180,7 @@ layer.drying_inward | area-mass | Water that in a year would reach the indoor ai
 layer.drying_outward | area-mass | Water that in a year would reach the outdoor air from the wet inner face of the layer.
 layer.drying_moved | area-mass | Water that would leave the wet inner face of the layer and condense at another place of the section.
 layer.drying_net | area-mass | What that wet face would give to either air in the months in which it dries, less what comes from it.
+layer.inner_share | fraction | Resistance inboard of it over all of the assembly but its own, films included.
 layer.outboard_ratio | number | Resistance from its inner face outward over that inboard of it, films included.
 layer.position | number | Place of the layer from the inside, the first is 1.
 layer.thickness | length | Thickness.

@@ -1,6 +1,7 @@
 """The summer case of a cooled building: outdoor dew point against the first tight layer from outside."""
 
 from collections.abc import Sequence
+from typing import Any
 
 from speccheck.physics.vapour import US_PERM
 from speccheck.survey.build_up import Slice
@@ -36,21 +37,24 @@ def enter_summer(case: Case) -> tuple[Gap, ...] | None:
 
     whence = "as declared" if rooms < COOLED_TO else "common practice, no source"
 
-    def margin(outside: float, dew_point: float, *given: float) -> float:
-        resistances = given[: len(whole)]
-        share = sum(resistances[:count]) / sum(resistances)
+    def margin(outside: float, dew_point: float, *given: Any) -> float:
+        resistances = given[
+            : len(whole)
+        ]  # behind them stand the plane and the rooms, which are told by themselves
+        share: float = sum(resistances[:count]) / sum(resistances)
         return rooms + share * (outside - rooms) - dew_point
 
+    outboard = slices[index].words != retarder.value
     case.page.compute(
         "summer_plane",
         lambda *_: slices[index].words,
-        [retarder],
+        [retarder, *((slices[index].page["permeance_wet"],) if outboard else ())],
         method="first layer from outside of 1 perm or less by its wet cup, else the tightest inboard of the insulation",
     )
     case.page.compute(
         "summer_margin",
         margin,
-        [outdoor, dew, *whole, *((inside,) if stated else ())],
+        [outdoor, dew, *whole, case.page["summer_plane"], *((inside,) if stated else ())],
         method=f"outer face of that layer at the mean of the warmest month, rooms at {rooms:g} °C ({whence}), less "
         "the mean outdoor dew point of the three warmest months",
     )
