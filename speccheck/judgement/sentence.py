@@ -12,7 +12,7 @@ import re
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
-from speccheck.judgement.sentence_choice import resolved
+from speccheck.judgement.sentence_choice import every_branch, resolved
 from speccheck.judgement.sentence_error import NOT_SHOWN, SentenceError
 
 if TYPE_CHECKING:
@@ -95,7 +95,14 @@ def render(text: str, values: Mapping[str, object], filters: Mapping[str, Callab
     pieces = _pieces(text)
     if pieces is None:
         plain = resolved(text, values)
-        pieces = None if plain is None else _pieces(plain)
+        # what does not stand now must be as plain: the engine refuses a text for any of its branches
+        every = None if plain is None else _pieces(every_branch(text))
+        if (
+            plain is not None
+            and every is not None
+            and all(not one.filter or one.filter in filters for one in every)
+        ):
+            pieces = _pieces(plain)
     if pieces is None:
         return _template(text).render(values, filters)
     shown: list[str] = []

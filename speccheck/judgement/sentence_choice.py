@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-__all__ = ["resolved"]
+__all__ = ["every_branch", "resolved"]
 
 _BLOCK = re.compile(r"\{%[ \t\n]*(?:(if|elif)[ \t\n]+([^%{}]+?)|(else|endif))[ \t\n]*%\}")
 _NAME = r"[A-Za-z_][A-Za-z0-9_]*(?:\.[A-Za-z_][A-Za-z0-9_]*)+"
@@ -57,6 +57,19 @@ def resolved(text: str, values: Mapping[str, object]) -> str | None:
     """
     choices = _choices(text)
     return None if choices is None else "".join(_standing(branches, values) for branches in choices)
+
+
+def every_branch(text: str) -> str:
+    """Return the words of all branches of a sentence that `resolved` resolves, those that do not stand among them.
+
+    Args:
+        text: The sentence.
+
+    Example:
+        >>> every_branch("{% if a.b is defined %}It is {{ a.b }}.{% else %}Ask.{% endif %}")
+        ' It is {{ a.b }}. Ask. '
+    """
+    return " ".join(branch.words for branches in _choices(text) or () for branch in branches)
 
 
 def _standing(branches: Iterable[_Branch], values: Mapping[str, object]) -> str:

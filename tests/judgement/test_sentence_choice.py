@@ -57,6 +57,12 @@ def test_all_else_is_left_to_the_engine(text: str) -> None:
     assert resolved(text, VALUES) is None
 
 
+@pytest.mark.parametrize("words", ["{{{ wall.kind }}", "{{ wall.kind", "{# a", "{{ wall.kind | nothing }}"])
+def test_a_branch_that_does_not_stand_is_read_too(words: str) -> None:
+    text = f"{{% if wall.absent is defined %}}{words}{{% endif %}}"
+    assert _told(lambda: render(text, VALUES, {})) == _told(lambda: Template(text).render(VALUES, {}))
+
+
 _TOKENS = st.sampled_from(
     [
         *("{% if wall.kind is defined %}", '{% elif climate.zone == "5A" %}', "{% else %}", "{% endif %}"),
