@@ -64,7 +64,8 @@ def run_check(paths: Sequence[Path], wishes: Wishes) -> int:
             return _nothing(paths, wishes)
         inputs = (*found, *wishes.packs, *((wishes.baseline,) if wishes.baseline else ()))
         delivery = delivery_for(wishes.format, wishes.manner, wishes.out, wishes.out_dir, len(found), inputs)
-        return _run(found, wishes, extra, baseline, delivery)
+        with delivery:
+            return _run(found, wishes, extra, baseline, delivery)
     except Unreadable as error:
         complain_of(error.problems)
     except (PackError, DeliveryError) as error:
