@@ -30,7 +30,7 @@ class Comment(NamedTuple):
     """One comment.
 
     ``where`` names assembly, layer or junction; ``status`` is correction, note, information needed or refer; ``show``
-    says what to show or change; ``basis`` names the clause, or the trade rule where no adopted clause stands behind it.
+    says what to show or change where it was shown and does not hold; ``basis`` names the clause, or the trade rule where no adopted clause stands behind it.
     """
 
     number: int
@@ -65,16 +65,16 @@ class Letter(NamedTuple):
         return sum(len(group.comments) for group in self.groups)
 
 
-def letter_of(checked: Checked) -> Letter:
-    """Return the letter about a document."""
+def letter_of(checked: Checked, system: str = "both") -> Letter:
+    """Return the letter about a document, in the units of a system: ``both``, ``us`` or ``si``."""
     summary = summarise(checked.findings)
     subjects = {subject.place: subject.kind for subject in checked.surveyed.subjects}
     project = checked.loaded.document.project
     packs = [f"{pack.title} ({pack.edition})" for pack in checked.packs if pack.id.startswith(_CODES)]
     drafts = (
-        list(_outside(summary, subjects, checked.surveyed)),
+        list(_outside(summary, subjects, checked.surveyed, system)),
         list(_not_shown(summary, checked.findings, subjects)),
-        list(_referred(summary, subjects, checked.surveyed)),
+        list(_referred(summary, subjects, checked.surveyed, system)),
     )
     return Letter(
         project=project.name or "",
@@ -97,15 +97,17 @@ def _numbered(drafts: Sequence[Sequence[Comment]]) -> Iterator[CommentGroup]:
             yield CommentGroup(title, about, tuple(found))
 
 
-def _outside(summary: Summary, subjects: Mapping[str, str], surveyed: Surveyed) -> Iterator[Comment]:
+def _outside(
+    summary: Summary, subjects: Mapping[str, str], surveyed: Surveyed, system: str
+) -> Iterator[Comment]:
     found = [f for f in summary.findings if f.level is Level.WARN]
     order = list(summary.counts)
     for finding in sorted(found, key=lambda f: (order.index(f.severity), not _of_code(f))):
         says = _stopped(finding.reason)
         if finding.measured is not None:
-            limit = limit_words(finding.measured, "both")
-            says += f" {limit[0].upper()}{limit[1:]}; {_stopped(margin_words(finding, 'both'))}"
-        says += f"{_good_for(finding, surveyed)} {rule_words(finding)}"
+            limit = limit_words(finding.measured, system)
+            says += f" {limit[0].upper()}{limit[1:]}; {_stopped(margin_words(finding, system))}"
+        says += f"{_good_for(finding, surveyed, system)} {rule_words(finding)}"
         status = "correction" if _of_code(finding) and finding.strength == "outside" else "note"
         yield Comment(0, _where(finding.place, subjects), status, says, finding.do, _basis([finding]))
 
@@ -120,31 +122,36 @@ def _not_shown(
             0,
             _where(question.place, subjects),
             "information needed",
-            question.question,
-            (_needed_for(question, waiting),),
+            f"{question.question} {_wanted(question, waiting)}{_needed_for(waiting)}",
+            (),
             _basis(waiting),
         )
 
 
-def _needed_for(question: Question, waiting: Sequence[Finding]) -> str:
+def _needed_for(waiting: Sequence[Finding]) -> str:
     titles = list(dict.fromkeys(finding.title for finding in waiting))
     more = f", and {len(titles) - 3} more" if len(titles) > 3 else ""
-    # where a rule itself asks, what is wanted bears the name of the rule, which tells an applicant nothing
-    wanted = "" if question.wanted in {f.rule for f in waiting} else f"Show the {question.wanted}. "
-    return f"{wanted}Needed for: {'; '.join(titles[:3])}{more}."
+    return f"Needed for: {'; '.join(titles[:3])}{more}."
 
 
-def _referred(summary: Summary, subjects: Mapping[str, str], surveyed: Surveyed) -> Iterator[Comment]:
+def _wanted(question: Question, waiting: Sequence[Finding]) -> str:
+    """Return what to show; empty where a rule itself asks, whose name would tell an applicant nothing."""
+    return "" if question.wanted in {f.rule for f in waiting} else f"Show the {question.wanted}. "
+
+
+def _referred(
+    summary: Summary, subjects: Mapping[str, str], surveyed: Surveyed, system: str
+) -> Iterator[Comment]:
     for finding in summary.findings:
         if finding.level is Level.REFER:
-            says = f"{_stopped(finding.reason)}{_good_for(finding, surveyed)} {rule_words(finding)}"
+            says = f"{_stopped(finding.reason)}{_good_for(finding, surveyed, system)} {rule_words(finding)}"
             yield Comment(0, _where(finding.place, subjects), "refer", says, finding.do, _basis([finding]))
 
 
-def _good_for(finding: Finding, surveyed: Surveyed) -> str:
+def _good_for(finding: Finding, surveyed: Surveyed, system: str) -> str:
     """Return the room humidity the assembly is good for as a sentence to follow, empty where it does not matter."""
     limits = good_for(surveyed, finding)
-    return "" if limits is None else f" Good for: {good_for_line(limits)}."
+    return "" if limits is None else f" Good for: {good_for_line(limits, system)}."
 
 
 def _of_code(finding: Finding) -> bool:
