@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from speccheck.judgement.pack import Pack, Rule
 from speccheck.judgement.wording import word
+from speccheck.report.general_words import general_words
 from speccheck.report.layout import Sheet
 from speccheck.survey.vocabulary import VOCABULARY, Declared
 from speccheck.tables.material import Material, Row
@@ -34,7 +35,7 @@ def rule_page(rule: Rule, pack: Pack, width: int = 80, system: str = "both") -> 
     sheet = Sheet(width)
     sheet.heading(f"{rule.id}: {rule.title}")
     sheet.wrap(f"{pack.title} ({pack.id}, edition {pack.edition}); {rule.status} since {rule.since}.")
-    _section(sheet, "Why", [rule.why])
+    _section(sheet, "Why", [general_words(rule.why, rule, system)])
     sheet.heading("What it looks at")
     sheet.wrap(f"each {rule.looks_at}" if rule.looks_at != "project" else "the project", 2)
     for condition in rule.applies:
@@ -48,8 +49,8 @@ def rule_page(rule: Rule, pack: Pack, width: int = 80, system: str = "both") -> 
         sheet.wrap(f"{_OUTCOME[band.outcome]}, where {band.when}", 2, "- ")
     sheet.wrap(f"{_OUTCOME[rule.when_not]}{', otherwise' if rule.bands else ''}", 2, "- ")
     sheet.wrap(f"At stake: {rule.consequence}. Confidence in the rule: {rule.confidence}.", 2)
-    _section(sheet, "What to do", rule.do)
-    _section(sheet, "Known limits", rule.limits)
+    _section(sheet, "What to do", [general_words(step, rule, system) for step in rule.do])
+    _section(sheet, "Known limits", [general_words(limit, rule, system) for limit in rule.limits])
     if rule.disputed:
         _section(sheet, "Disputed", rule.disputed)
     _section(sheet, "Source", rule.sources)

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from speccheck.judgement.pack import Pack, Rule
+from speccheck.report.general_words import general_words
 from speccheck.report.markdown_text import code, plain
 from speccheck.report.wording import DEFERRAL
 
@@ -31,7 +32,7 @@ def help_markdown(rule: Rule, pack: Pack) -> str:
     conditions += [f"{'or ' if i else 'holds '}{code(source)}" for i, source in enumerate(rule.holds)]
     lines += ["", "## What should hold", "", *(f"- {line}" for line in conditions)]
     for title, entries in _sections(rule):
-        lines += ["", f"## {title}", "", *(f"- {plain(_filled(entry))}" for entry in entries)]
+        lines += ["", f"## {title}", "", *(f"- {plain(general_words(entry, rule))}" for entry in entries)]
     return "\n".join([*lines, "", plain(DEFERRAL), ""])
 
 
@@ -39,10 +40,5 @@ def help_text(rule: Rule, pack: Pack) -> str:
     """Return the page of a rule as plain text."""
     lines = [rule.title, f"{rule.id} of {pack.title}, edition {pack.edition}"]
     for title, entries in _sections(rule):
-        lines += ["", f"{title}:", *(f"- {_filled(entry)}" for entry in entries)]
+        lines += ["", f"{title}:", *(f"- {general_words(entry, rule)}" for entry in entries)]
     return "\n".join([*lines, "", DEFERRAL])
-
-
-def _filled(sentence: str) -> str:
-    """Return a sentence of a rule with its placeholders named, since no document is there to fill them."""
-    return sentence.replace("{{ ", "<").replace(" }}", ">")

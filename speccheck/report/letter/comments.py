@@ -30,7 +30,8 @@ class Comment(NamedTuple):
     """One comment.
 
     ``where`` names assembly, layer or junction; ``status`` is correction, note, information needed or refer; ``show``
-    says what to show or change where it was shown and does not hold; ``basis`` names the clause, or the trade rule where no adopted clause stands behind it.
+    says what to show or change where something was shown and does not hold; ``basis`` names the clause, or the trade
+    rule where no adopted clause stands behind it.
     """
 
     number: int
