@@ -6,6 +6,7 @@ from speccheck.judgement.pack import Pack, Rule
 from speccheck.judgement.wording import word
 from speccheck.report.general_words import general_words
 from speccheck.report.layout import Sheet
+from speccheck.report.remedies import heading
 from speccheck.survey.vocabulary import VOCABULARY, Declared
 from speccheck.tables.material import Material, Row
 from speccheck.tables.materials import source_title
@@ -49,7 +50,8 @@ def rule_page(rule: Rule, pack: Pack, width: int = 80, system: str = "both") -> 
         sheet.wrap(f"{_OUTCOME[band.outcome]}, where {band.when}", 2, "- ")
     sheet.wrap(f"{_OUTCOME[rule.when_not]}{', otherwise' if rule.bands else ''}", 2, "- ")
     sheet.wrap(f"At stake: {rule.consequence}. Confidence in the rule: {rule.confidence}.", 2)
-    _section(sheet, "What to do", [general_words(step, rule, system) for step in rule.do])
+    remedies = [general_words(remedy, rule, system) for remedy in rule.do]
+    _section(sheet, heading(remedies, rule.do_is), remedies, numbered=rule.do_is == "steps")
     _section(sheet, "Known limits", [general_words(limit, rule, system) for limit in rule.limits])
     if rule.disputed:
         _section(sheet, "Disputed", rule.disputed)
@@ -62,11 +64,12 @@ def rule_page(rule: Rule, pack: Pack, width: int = 80, system: str = "both") -> 
     return sheet.text()
 
 
-def _section(sheet: Sheet, title: str, lines: Sequence[str]) -> None:
+def _section(sheet: Sheet, title: str, lines: Sequence[str], *, numbered: bool = False) -> None:
     if lines:
         sheet.heading(title)
-        for line in lines:
-            sheet.wrap(line, 2, "- " if len(lines) > 1 else "")
+        for number, line in enumerate(lines, 1):
+            mark = f"{number}. " if numbered else "- "
+            sheet.wrap(line, 2, mark if len(lines) > 1 else "")
 
 
 def _limits_of(sheet: Sheet, rule: Rule, system: str) -> None:

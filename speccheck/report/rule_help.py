@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from speccheck.judgement.pack import Pack, Rule
 from speccheck.report.general_words import general_words
 from speccheck.report.markdown_text import code, plain
+from speccheck.report.remedies import heading
 from speccheck.report.wording import DEFERRAL
 
 __all__ = ["help_markdown", "help_text"]
@@ -13,7 +14,7 @@ __all__ = ["help_markdown", "help_text"]
 def _sections(rule: Rule) -> list[tuple[str, Sequence[str]]]:
     sections = [
         ("Why", [rule.why]),
-        ("What to do", rule.do),
+        (heading(rule.do, rule.do_is), rule.do),
         ("Known limits", rule.limits),
         ("Disputed", rule.disputed),
         ("Source", rule.sources),

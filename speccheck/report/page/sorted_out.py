@@ -32,6 +32,7 @@ class FindingView(NamedTuple):
     good_for: str
     why: str
     do: tuple[str, ...]
+    do_is: str
     sources: tuple[str, ...]
     assumed: tuple[str, ...]
     disputed: tuple[str, ...]
@@ -112,6 +113,7 @@ def _view(finding: Finding, surveyed: Surveyed, system: str) -> FindingView:
         good_for="" if turns is None else good_for_line(turns, system),
         why=finding.why,
         do=finding.do,
+        do_is=finding.do_is,
         sources=finding.sources,
         assumed=finding.assumed,
         disputed=finding.disputed,
