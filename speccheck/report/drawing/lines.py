@@ -14,8 +14,10 @@ from speccheck.survey.profile import Point, SectionLines
 __all__ = ["draw_lines", "lines_words"]
 
 _PANEL = 112.0
-_STRAIGHT = 0.1
+_STRAIGHT = 0.2
 _GAP = 40.0
+_MARGIN = 24.0
+"""Room beside a lying plot for half the number at the end of its axis."""
 
 
 class _Axis(NamedTuple):
@@ -87,11 +89,11 @@ class _Plot(NamedTuple):
 
     def curve(self, points: Sequence[Point], value: Callable[[Point], float], cls: str) -> None:
         """Draw a line through the points."""
-        self.canvas.polyline(straightened([self.at(self.depth(p), value(p)) for p in points]), cls)
+        self.canvas.curve(straightened([self.at(self.depth(p), value(p)) for p in points]), cls)
 
 
 def straightened(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
-    """Return a line without the points that lie on the straight line between those kept, to a tenth of a unit.
+    """Return a line without the points that lie on the straight line between those kept, to a fifth of a unit.
 
     Example:
         >>> straightened([(0.0, 0.0), (1.0, 1.0), (2.0, 2.0), (3.0, 2.0)])
@@ -188,7 +190,7 @@ def _panels(canvas: Canvas, laid: Laid, told: Sequence[SectionLines], system: Sy
     if lying:
         first = base._replace(left=base.left + 4, breadth=136.0)
         second = first._replace(left=first.left + first.breadth + 34)
-        second = second._replace(breadth=WIDTH - 14 - second.left)
+        second = second._replace(breadth=WIDTH - _MARGIN - second.left)
     else:
         first = base._replace(top=base.top + 19, breadth=_PANEL)
         second = first._replace(top=first.top + _PANEL + _GAP, breadth=_PANEL + 16)
@@ -273,7 +275,7 @@ def _captions(temperature: _Plot, vapour: _Plot, laid: Laid) -> float:
             for unit in second:
                 canvas.text(WIDTH, plot.frame.top - 6, unit, "t side", "end")
         y = vapour.frame.top + vapour.frame.breadth + 25
-    left = 4.0 if not frame.lying else frame.left
+    left = 4.0
     for keys in (
         (("heat-line", "temperature"), ("dew-line", "dew point of the room")),
         (("vapour-line", "vapour pressure"), ("saturation-line", "saturation")),

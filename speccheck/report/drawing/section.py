@@ -143,7 +143,7 @@ def _member(canvas: Canvas, laid: Laid, layer: DrawnLayer, extent: Extent) -> No
     width = min((member.width or 0.038) * laid.scale, frame.breadth * 0.6)
     near = frame.breadth - width - frame.breadth * 0.12
     far = near + width
-    canvas.rect(*frame.box(extent.start, extent.end, near, far), "member")
+    canvas.rect(*frame.box(extent.start, extent.end, near, far), "channel" if member.metal else "member")
     if member.metal:
         corners = ((extent.end, far), (extent.end, near), (extent.start, near), (extent.start, far))
         canvas.polyline((frame.at(*corner) for corner in corners), "steel")
@@ -319,4 +319,6 @@ def _words(layers: Sequence[DrawnLayer], kind: str, name: str, system: System) -
         if layer.plane:
             what += ", its inner face is the condensing plane"
         parts.append(what)
-    return f"{kind.replace('-', ' ').capitalize()} {name} from inside to outside: {'; '.join(parts)}."
+    what = kind.replace("-", " ")
+    named = f"{what} {name}" if what not in name.replace("-", " ") else name
+    return f"{named[0].upper()}{named[1:]} from inside to outside: {'; '.join(parts)}."

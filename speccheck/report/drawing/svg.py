@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from html import escape
+from itertools import pairwise
 
 __all__ = ["Canvas", "number"]
 
@@ -14,6 +15,12 @@ def number(value: float) -> str:
     text = f"{value:.1f}"
     text = text.removesuffix(".0")
     return "0" if text == "-0" else text
+
+
+def _step(tenths: int) -> str:
+    """Write a distance in tenths as short as a path allows, such as ``.7``, with what parts it from the last."""
+    text = number(tenths / 10).replace("0.", ".") if abs(tenths) < 10 else number(tenths / 10)
+    return text if text.startswith("-") else f" {text}"
 
 
 def clean(text: str) -> str:
@@ -48,6 +55,15 @@ class Canvas:
         """Add a line through points."""
         path = " ".join(f"{number(x)},{number(y)}" for x, y in points)
         self.parts.append(f'<polyline points="{path}" class="{cls}"/>')
+
+    def curve(self, points: Iterable[tuple[float, float]], cls: str) -> None:
+        """Add a line through points, each told by its distance from the one before: a page has hundreds of curves."""
+        tenths = [(round(x * 10), round(y * 10)) for x, y in points]
+        first = " ".join(number(part / 10) for part in tenths[0])
+        steps = "".join(
+            _step(after[axis] - before[axis]) for before, after in pairwise(tenths) for axis in (0, 1)
+        )
+        self.parts.append(f'<path d="M{first}l{steps.lstrip()}" class="{cls}"/>')
 
     def polygon(self, points: Iterable[tuple[float, float]], cls: str) -> None:
         """Add a closed figure."""

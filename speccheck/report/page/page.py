@@ -49,6 +49,8 @@ class AssemblyView(NamedTuple):
     effective_r: str
     u_factor: str
     method: str
+    ends: str
+    plane: bool
     heat_limits: tuple[str, ...]
     layers: Sequence[LayerRow]
     figures: Figures
@@ -111,6 +113,7 @@ def _view(checked: Checked, system: System) -> dict[str, Any]:
         "red_line": _red_line(checked),
         "holds": _holds(groups),
         "water_unit": water_unit(system),
+        "month_names": next((a.moisture.months for a in assemblies if a.moisture.months), ()),
     }
 
 
@@ -155,6 +158,8 @@ def _assembly(checked: Checked, name: str, group: GroupView | None, system: Syst
         effective_r=_or_not_shown(page, "effective_r", "thermal-resistance", system),
         u_factor=_or_not_shown(page, "u_factor", "transmittance", system),
         method=_or_not_shown(page, "effective_r_method"),
+        ends="from the air of the rooms to the ground" if page["outside"].value == "ground" else "air to air",
+        plane=isinstance(page["condensing_plane"].value, str),
         heat_limits=tuple(_heat_limits(checked.findings, name, system)),
         layers=layer_rows(checked.surveyed, name, system),
         figures=figures_of(checked, name, id_, system),
