@@ -14,8 +14,9 @@ from speccheck.report.markdown_text import code, plain, worded
 from speccheck.report.matrix import CELLS
 from speccheck.report.problem_words import problem_words
 from speccheck.report.remedies import joined
-from speccheck.report.summary import summarise, worst
-from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, rule_words, verdict_words
+from speccheck.report.run_words import run_words
+from speccheck.report.summary import summarise
+from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, rule_words
 from speccheck.uses.baseline import Against
 from speccheck.uses.check import Checked
 from speccheck.uses.compare import Move
@@ -36,7 +37,13 @@ class _Part(NamedTuple):
 
 def markdown_summary(run: Run) -> str:
     """Return the summary of a run; where it would be too long for a comment it is cut at the end of an entry."""
-    lines = [_heading(run), "", plain(DEFERRAL), "", *_table(run.digests, [name for name, _ in run.unread])]
+    lines = [
+        f"## speccheck: {plain(run_words(run))}",
+        "",
+        plain(DEFERRAL),
+        "",
+        *_table(run.digests, [name for name, _ in run.unread]),
+    ]
     for name, problems in run.unread:
         lines += ["", f"### {code(name)} could not be read", ""]
         lines += [f"- {_problem(problem)}" for problem in problems[:_QUESTIONS]]
@@ -50,14 +57,6 @@ def markdown_summary(run: Run) -> str:
 def _problem(problem: Problem) -> str:
     where = f"line {problem.mark.line}: " if problem.mark else ""
     return where + worded(problem_words(problem))
-
-
-def _heading(run: Run) -> str:
-    digests = run.digests
-    counts = {severity: sum(one.counts[severity] for one in digests) for severity in SEVERITIES}
-    words = verdict_words(worst(s for s, count in counts.items() if count), counts) if digests else ""
-    unread = f"{len(run.unread)} could not be read" if run.unread else ""
-    return f"## speccheck: {plain('; '.join(part for part in (unread, words) if part))}"
 
 
 def _table(digests: Sequence[Digest], unread: Sequence[str]) -> list[str]:
