@@ -127,7 +127,7 @@ def _title_block(checked: Checked, system: System) -> list[tuple[str, str]]:
     return [
         ("Document", checked.loaded.name),
         ("Use", _or_not_shown(project, "use")),
-        ("Codes adopted", ", ".join(checked.loaded.document.project.adopted) or "none named"),
+        ("Codes adopted", ", ".join(_adopted(checked)) or "none named"),
         ("Climate zone", str(zone) if zone else "not shown"),
         ("Winter mean outdoors", _or_not_shown(climate, "winter_mean_temperature", "temperature", system)),
         (
@@ -137,6 +137,12 @@ def _title_block(checked: Checked, system: System) -> list[tuple[str, str]]:
         ),
         ("Waivers held against", checked.today.isoformat() if checked.today else "no day given"),
     ]
+
+
+def _adopted(checked: Checked) -> list[str]:
+    """Return the codes a project adopts by their titles, those for which no pack is held as they are written."""
+    titles = {pack.adopt: f"{pack.title} ({pack.adopt})" for pack in checked.packs if pack.adopt}
+    return [titles.get(edition, edition) for edition in checked.loaded.document.project.adopted]
 
 
 def _or_not_shown(page: Any, name: str, kind: str = "text", system: System = "both") -> str:
