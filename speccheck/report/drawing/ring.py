@@ -34,7 +34,7 @@ _HOLES = {"opening": 1.7, "penetration": 1.4}
 RING_STYLE = (
     ".ring text{font:400 12px system-ui,Arial,sans-serif;fill:#1b2227}.ring .name{font-weight:650}"
     ".ring .no{font-weight:650}.ring .no-open{font-weight:650;fill:#fff}"
-    ".ring line,.ring polyline,.ring circle,.ring rect{fill:none;stroke:#1b2227;stroke-width:1}"
+    ".ring line,.ring path,.ring polyline,.ring circle,.ring rect{fill:none;stroke:#1b2227;stroke-width:1}"
     ".ring .face{stroke:#8b9297;stroke-width:1}.ring .part{stroke:#8b9297}"
     ".ring .red{stroke:#b3001b;stroke-width:3.2;stroke-linecap:butt}"
     ".ring .dotted{stroke:#b3001b;stroke-width:3.2;stroke-dasharray:2 3}"
@@ -174,7 +174,7 @@ def _draw_way(
     named = len(pieces) <= _MOST_NAMED
     for piece, after in zip(pieces, [*pieces[1:], pieces[0]], strict=True):
         for face in (-_FACE, _FACE):
-            canvas.polyline(_arc(centre, _RADIUS + face, piece.start, piece.end), "face")
+            canvas.curve(_arc(centre, _RADIUS + face, piece.start, piece.end), "face")
         _draw_line(canvas, piece, centre)
         if piece.leave is not None:
             _draw_step(canvas, piece, after, centre)
@@ -200,7 +200,7 @@ def _draw_line(canvas: Canvas, piece: _At, centre: float) -> None:
     radius = _line_radius(piece.segment)
     gap = _BREAK / _RADIUS
     if not piece.segment.layer:
-        canvas.polyline(_arc(centre, _RADIUS, piece.start + gap, piece.end - gap), "none")
+        canvas.curve(_arc(centre, _RADIUS, piece.start + gap, piece.end - gap), "none")
         return
     at = piece.start + gap if piece.leave is not None else piece.start
     end = piece.end - gap if piece.leave is not None else piece.end
@@ -208,13 +208,13 @@ def _draw_line(canvas: Canvas, piece: _At, centre: float) -> None:
         if stop is piece.leave or stop.state == "joined":
             continue
         half = gap * _HOLES.get(stop.subject, 1.0)
-        canvas.polyline(_arc(centre, radius, at, angle - half), "red")
+        canvas.curve(_arc(centre, radius, at, angle - half), "red")
         if stop.state == "open":
             _draw_lifts(canvas, centre, radius, (angle - half, angle + half))
         else:
-            canvas.polyline(_arc(centre, radius, angle - half, angle + half), "dotted")
+            canvas.curve(_arc(centre, radius, angle - half, angle + half), "dotted")
         at = angle + half
-    canvas.polyline(_arc(centre, radius, at, end), "red")
+    canvas.curve(_arc(centre, radius, at, end), "red")
 
 
 def _draw_lifts(canvas: Canvas, centre: float, radius: float, angles: Sequence[float]) -> None:

@@ -23,6 +23,10 @@ def _step(tenths: int) -> str:
     return text if text.startswith("-") else f" {text}"
 
 
+def _class(cls: str) -> str:
+    return f' class="{cls}"' if cls else ""
+
+
 def clean(text: str) -> str:
     """Escape text for XML; characters that XML forbids become a visible mark."""
     kept = "".join(c if c >= " " or c in _PRINTABLE_CONTROLS else "\N{REPLACEMENT CHARACTER}" for c in text)
@@ -51,6 +55,12 @@ class Canvas:
             f'<line x1="{number(x1)}" y1="{number(y1)}" x2="{number(x2)}" y2="{number(y2)}" class="{cls}"/>'
         )
 
+    def lines(self, lines: Iterable[tuple[float, float, float, float]], cls: str) -> None:
+        """Add straight lines of one look, each from x1, y1 to x2, y2, as one element."""
+        path = "".join(f"M{number(x1)} {number(y1)}L{number(x2)} {number(y2)}" for x1, y1, x2, y2 in lines)
+        if path:
+            self.parts.append(f'<path d="{path}" class="{cls}"/>')
+
     def polyline(self, points: Iterable[tuple[float, float]], cls: str) -> None:
         """Add a line through points."""
         path = " ".join(f"{number(x)},{number(y)}" for x, y in points)
@@ -75,13 +85,13 @@ class Canvas:
         self.parts.append(f'<circle cx="{number(x)}" cy="{number(y)}" r="{number(radius)}" class="{cls}"/>')
 
     def text(
-        self, x: float, y: float, words: str, cls: str = "t", anchor: str = "start", *, upright: bool = False
+        self, x: float, y: float, words: str, cls: str = "", anchor: str = "start", *, upright: bool = False
     ) -> None:
         """Add a line of text; one that stands ``upright`` reads from below."""
         at = "" if anchor == "start" else f' text-anchor="{anchor}"'
         if upright:
             at += f' transform="rotate(-90 {number(x)} {number(y)})"'
-        self.parts.append(f'<text x="{number(x)}" y="{number(y)}" class="{cls}"{at}>{clean(words)}</text>')
+        self.parts.append(f'<text x="{number(x)}" y="{number(y)}"{_class(cls)}{at}>{clean(words)}</text>')
 
     def boxes(self, boxes: Iterable[tuple[float, float, float, float]], cls: str, fill: str = "") -> None:
         """Add rectangles of one look, each x, y, width, height, as one element; ``fill`` names a hatch."""
@@ -92,12 +102,14 @@ class Canvas:
             paint = f' fill="url(#h-{fill})"' if fill else ""
             self.parts.append(f'<path d="{path}" class="{cls}"{paint}/>')
 
-    def row(self, y: float, cells: Iterable[tuple[float, str]], cls: str = "t") -> None:
+    def row(self, y: float, cells: Iterable[tuple[float, str]], cls: str = "") -> None:
         """Add short texts in a row as one element, each in the middle of its place; long ones are set closer."""
         told = list(cells)
-        cls += " close" if any(len(words) > _SHORT for _, words in told) else ""
+        cls = " ".join(
+            [cls, "row", *(["close"] if any(len(words) > _SHORT for _, words in told) else [])]
+        ).strip()
         spans = "".join(f'<tspan x="{number(x)}">{clean(words)}</tspan>' for x, words in told)
-        self.parts.append(f'<text y="{number(y)}" class="{cls}" text-anchor="middle">{spans}</text>')
+        self.parts.append(f'<text y="{number(y)}" class="{cls}">{spans}</text>')
 
     def open_group(self, cls: str) -> None:
         """Begin a group; what follows belongs to it until it is closed."""
