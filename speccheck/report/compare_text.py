@@ -51,7 +51,7 @@ def _headline(comparison: Comparison, system: str) -> str:
     for document, fact in comparison.fell:
         was, now = _sides(fact, system)
         where = f"{document}, " if len(comparison.pairs) > 1 else ""
-        told[f"{where}{fact.place} {fact.name.partition('.')[2].replace('_', ' ')} {was} -> {now}"] = None
+        told[f"{where}{fact.place}.{fact.name.partition('.')[2]} {was} -> {now}"] = None
     if not told:
         return comparison.verdict
     shown = list(told)[:_FELL]

@@ -9,7 +9,7 @@ from speccheck.uses.compare import Move, Record
 from speccheck.uses.side_by_side import Comparison, Differing, Pair, Side
 
 DAMP = Record(
-    "moisture.dries", "wall", "caution", "It dries", "Damp.", "assembly.peak", "mass-per-area", 0.6, 0.5, -0.1
+    "moisture.dries", "wall", "caution", "It dries", "Damp.", "assembly.peak", "fraction", 0.6, 0.5, -0.1
 )
 EASED = Move(DAMP, DAMP._replace(observed=0.55, margin=-0.05))
 SAME = Move(DAMP, DAMP)
@@ -32,7 +32,7 @@ R = fact("assembly.effective_r", 3.01, 2.75, "thermal-resistance")
 
 def test_a_margin_that_eases_while_the_resistance_falls_is_not_called_better():
     text = compare_text(comparison(EASED, R), 120)
-    assert "B against A: findings: better; facts that fell: assembly effective r R-17.1" in text
+    assert "B against A: findings: better; facts that fell: assembly.effective_r R-17.1" in text
     assert "-> R-15.6" in text
     plain = plain_comparison(comparison(EASED, R))
     assert plain["verdict"] == "better"
@@ -76,5 +76,5 @@ def test_without_a_fall_the_headline_is_the_verdict_alone():
 
 def test_of_several_documents_each_is_named_and_many_are_counted():
     text = " ".join(compare_text(comparison(EASED, R, copies=6), 120).split())
-    assert "facts that fell: 0.yaml, assembly effective r" in text
+    assert "facts that fell: 0.yaml, assembly.effective_r" in text
     assert "and 2 more." in text
