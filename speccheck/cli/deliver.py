@@ -1,6 +1,5 @@
 """Where a report goes: the terminal, one file, or a folder with a file for each document and an index."""
 
-import re
 from collections.abc import Iterable
 from pathlib import Path
 from types import TracebackType
@@ -8,6 +7,7 @@ from typing import Self
 
 from speccheck.cli.inputs import InputError, spare
 from speccheck.cli.output import write
+from speccheck.cli.report_names import free_name
 from speccheck.cli.whole_file import write_whole
 from speccheck.document.problem import printable
 from speccheck.report.counting import exit_status
@@ -86,7 +86,7 @@ class FolderDelivery(Delivery):
     def take(self, name: str, told: Told) -> Told:
         """Write the draft of one document; keep only its digest."""
         form = format_named(self.form)
-        file = _free(_plain(name), form.ending, set(self.names.values()))
+        file = free_name(name, form.ending, self.names.values())
         self.names[name] = file
         status = exit_status(told.digest.counting)
         self._put(file, form.whole(Run([told], (), self.manner, status)))
@@ -183,19 +183,3 @@ def _written(path: Path, text: str) -> None:
         what = error.strerror or str(error)
         name = printable(str(path))
         raise DeliveryError(f"{name} cannot be written ({what}); what stood there is untouched") from None
-
-
-def _plain(name: str) -> str:
-    """Return a file name of plain letters for a path, such as ``lots-lot-01`` for ``lots/lot-01.yaml``."""
-    stem = re.sub(r"\.(?:ya?ml|json)$", "", name)
-    return re.sub(r"[^A-Za-z0-9._]+", "-", stem).strip("-.")[-100:] or "document"
-
-
-def _free(stem: str, ending: str, taken: set[str]) -> str:
-    """Return a name not taken; names that differ only in case are one name on some disks."""
-    lower = {name.lower() for name in taken}
-    name, count = f"{stem}{ending}", 1
-    while name.lower() in lower or name.lower() in (_INDEX, _MATRIX):
-        count += 1
-        name = f"{stem}-{count}{ending}"
-    return name

@@ -68,16 +68,19 @@ def test_an_input_stands_as_it_stood(run, tmp_path, arguments):
 def test_a_document_in_json_is_not_taken_for_an_old_report(run, tmp_path):
     (tmp_path / "lot.json").write_text('{"speccheck": 1, "assemblies": {}}', "utf-8")
     before = kept(tmp_path)
-    status, told = run("check", "lot.json", "wall.yaml", "-f", "json", "--out-dir", ".", *DAY)
+    status, told = run("check", "lot.json", "wall.yaml", "-f", "json", "--out-dir", "new", *DAY)
     assert status == 2
     assert kept(tmp_path)["lot.json"] == before["lot.json"]
     (tmp_path / "lot.json").write_text(
         '{"speccheck": 1, "assemblies": {"w": {"kind": "wall", "layers": [{"material": "osb"}]}}}', "utf-8"
     )
     before = kept(tmp_path)
-    status, told = run("check", "lot.json", "-f", "json", "--out-dir", ".", *DAY)
+    status, told = run("check", "lot.json", "-f", "json", "--out", "lot.json", *DAY)
     assert (status, told) == (2, f"speccheck: lot.json {REFUSED}")
     assert kept(tmp_path) == before
+    assert run("check", "lot.json", "-f", "json", "--out-dir", ".", *DAY)[0] in (1, 3)
+    assert (tmp_path / "lot.json.json").is_file()
+    assert kept(tmp_path)["lot.json"] == before["lot.json"]
 
 
 def test_a_file_that_is_not_read_may_be_written_anew(run, tmp_path):

@@ -9,12 +9,14 @@ import subprocess
 import sys
 from pathlib import Path
 from typing import Any
+from urllib.parse import unquote
 
 import pytest
 from typer.testing import CliRunner
 
 from speccheck.cli import progress
 from speccheck.cli.app import CheckFormat, app
+from speccheck.cli.report_names import free_name, report_name
 from speccheck.report.formats import FORMATS, format_named
 
 WALL = """
@@ -182,9 +184,27 @@ class TestFolder:
             (tmp_path / name).write_text(ASKS, "utf-8")
         run("check", "a", "a-lot.yaml", "A-LOT.yaml", "index.yaml", "-f", "json", "--out-dir", "out", *DAY)
         written = {path.name for path in Path("out").glob("*.json")}
-        assert written == {"a-lot.json", "a-lot-2.json", "A-LOT-3.json", "index.json"}
+        marked = free_name("A-LOT.yaml", ".json", {"a-lot.json"})
+        assert marked.startswith("A-LOT-")
+        assert written == {"a--lot.json", "a-lot.json", marked, f"{report_name('index.yaml')}.json"}
         files = [json.loads(Path("out", name).read_text("utf-8"))["documents"][0]["file"] for name in written]
         assert len(set(files)) == 4
+
+    def test_a_report_keeps_its_name_whatever_company_it_comes_in(self, run, tmp_path):
+        for name in ("a/lot.yaml", "a-lot.yaml", "ümlaut.yaml", "a lot.yaml"):
+            (tmp_path / name).parent.mkdir(exist_ok=True)
+            (tmp_path / name).write_text(ASKS, "utf-8")
+        alone = []
+        for number, name in enumerate(("a/lot.yaml", "a-lot.yaml", "a lot.yaml", "ümlaut.yaml")):
+            run("check", name, "--out-dir", f"alone-{number}", *DAY)
+            alone += [path.name for path in Path(f"alone-{number}").glob("*.txt")]
+        run("check", "a lot.yaml", "a", "ümlaut.yaml", "a-lot.yaml", "--out-dir", "all", *DAY)
+        assert {path.name for path in Path("all").glob("*.txt")} == set(alone)
+        assert len(set(alone)) == 4
+        assert "ümlaut.txt" in alone
+        page = Path("all/index.html").read_text("utf-8")
+        links = [unquote(link) for link in re.findall(r'href="([^"#]+)"', page)]
+        assert set(alone) <= set(links)
 
     def test_a_folder_that_cannot_be_made(self, run):
         status, _, err = run("check", "wall.yaml", "--out-dir", "wall.yaml/out", *DAY)
