@@ -5,6 +5,7 @@ import shutil
 import sys
 from collections.abc import Iterable
 
+from speccheck.cli.interruption import writing
 from speccheck.document import Problem
 from speccheck.document.problem import printable
 
@@ -21,6 +22,7 @@ def columns(wished: int | None) -> int:
 
 def write(text: str) -> None:
     """Write text to standard output; a closed pipe is no error."""
+    writing()
     _write(sys.stdout, text)
 
 

@@ -3,6 +3,8 @@
 import gc
 from typing import NoReturn
 
+from speccheck.cli.interruption import INTERRUPTED, interruption_words
+
 __all__ = ["main"]
 
 _SELDOM = (1_000_000, 20, 20)
@@ -16,16 +18,30 @@ def main() -> NoReturn:
         SystemExit: always, with the exit status.
     """
     gc.set_threshold(*_SELDOM)  # before anything is imported: what is imported stays
-    from speccheck.cli.app import app
-
     try:
+        from speccheck.cli.app import app
+
         app()
         raise SystemExit(0)
     except ValueError as error:
         raise SystemExit(_refused(error)) from None
+    except KeyboardInterrupt:
+        raise SystemExit(_interrupted()) from None
+    except SystemExit as end:
+        if end.code == INTERRUPTED:  # the commands have made this of it
+            _interrupted()
+        raise
     finally:
         # The interpreter looks through all that is left before it goes, only to throw it away.
         gc.freeze()
+
+
+def _interrupted() -> int:
+    """Tell that the run was interrupted, and what that has left behind."""
+    from speccheck.cli.output import complain
+
+    complain(interruption_words())
+    return INTERRUPTED
 
 
 def _refused(error: ValueError) -> int:

@@ -6,6 +6,8 @@ import tempfile
 from contextlib import suppress
 from pathlib import Path
 
+from speccheck.cli.interruption import writing
+
 __all__ = ["encoded", "mode_kept", "stands_in_for", "write_whole"]
 
 _NEW_FILE = 0o666
@@ -23,6 +25,7 @@ def write_whole(path: Path, text: str) -> None:
     data = encoded(text)
     target = Path(os.path.realpath(path))
     if not stands_in_for(target):
+        writing()
         target.write_bytes(data)
         return
     descriptor, draft = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name[:50]}.", suffix=".draft")
@@ -32,6 +35,7 @@ def write_whole(path: Path, text: str) -> None:
             stream.flush()
             os.fsync(stream.fileno())
         mode_kept(Path(draft), target)
+        writing()
         os.replace(draft, target)
     except BaseException:  # an interruption too must leave no draft
         with suppress(OSError):

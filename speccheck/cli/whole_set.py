@@ -10,6 +10,7 @@ from pathlib import Path
 from types import FrameType, TracebackType
 from typing import Any, Self
 
+from speccheck.cli.interruption import writing
 from speccheck.cli.whole_file import encoded, mode_kept, stands_in_for, write_whole
 
 __all__ = ["WholeSet"]
@@ -65,6 +66,7 @@ class WholeSet:
         Raises:
             OSError: when one cannot be; that does not come of a full disk, since nothing more is written.
         """
+        writing()
         for draft, target in self._files:
             if not stands_in_for(target):
                 target.write_bytes(draft.read_bytes())

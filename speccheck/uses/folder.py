@@ -184,8 +184,11 @@ def _start_method() -> str:
 
 
 def _settle(make: Callable[[Checked], Any], extra: Sequence[Pack], today: date | None, system: str) -> None:
+    import signal
     from threading import Thread
 
+    # whoever interrupts a run from the keyboard sends this to every process of it; the parent tells of it and ends all
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
     Thread(target=_end_with_parent, daemon=True).start()
     _task[:] = [(make, extra, today, system)]
 

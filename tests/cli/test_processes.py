@@ -164,3 +164,43 @@ def test_no_worker_outlives_the_run(folder, end):
         whole.send_signal(end)
         assert whole.wait(60) == -end
     assert until(lambda: not any(map(running, workers)))
+
+
+@pytest.mark.skipif(
+    sys.platform != "linux", reason="this is how Linux sends an interruption to a group of processes"
+)
+@pytest.mark.parametrize("jobs", ["1", "3"])
+@pytest.mark.parametrize("to", [("--out", "report.html"), ("--out-dir", "out"), ()])
+def test_an_interruption_is_told_in_one_line_and_leaves_nothing(folder, jobs, to):
+    for number in range(400):
+        (folder / f"lot-{number}.yaml").write_text(WALL, "utf-8")
+    before = sorted(path.name for path in folder.iterdir())
+    form = "text" if "--out-dir" not in to else "html"
+    command = [*CHECK[:3], "check", ".", "-f", form, "--jobs", jobs, *to]
+    with subprocess.Popen(
+        command, cwd=folder, stdout=subprocess.PIPE, stderr=subprocess.PIPE, start_new_session=True
+    ) as whole:
+        workers = int(jobs) if jobs != "1" else 0
+        assert until(lambda: len(children(whole.pid)) == workers)
+        sleep(
+            1.5 if workers == 0 else 0.5
+        )  # well into the documents, or their imports: either is to be told alike
+        os.killpg(whole.pid, signal.SIGINT)
+        out, err = whole.communicate(timeout=60)
+    assert whole.returncode == 130
+    assert (out, err) == (b"", b"speccheck: interrupted; nothing was written\n")
+    assert sorted(path.name for path in folder.iterdir()) == before
+
+
+def test_an_interruption_while_it_is_written_says_so():
+    code = (
+        "import sys\n"
+        "from speccheck.cli import output, start\n"
+        "def stopped(*_): raise KeyboardInterrupt\n"
+        "output._write = lambda stream, text: stopped() if stream is sys.stdout else sys.stderr.write(text)\n"
+        "sys.argv = ['speccheck', 'explain', 'rules']\n"
+        "start.main()\n"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    assert done.returncode == 130
+    assert done.stderr == "speccheck: interrupted while the report was being written; it may not be whole\n"
