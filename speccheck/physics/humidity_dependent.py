@@ -403,13 +403,18 @@ class _Search:
     def __init__(
         self, followed: FollowedSection, profile: Profile, tolerance: float, most_rounds: int
     ) -> None:
-        self.followed, self.saturation = followed, profile.saturation
+        self.followed = followed
         self.tolerance, self.most_rounds = tolerance, most_rounds
         # most months end where they would if nothing condensed
         self.humidity = followed.undisturbed(profile, _FIRST_GUESS, tolerance / 2.0)
         self.gap = dict.fromkeys(followed.layers, 0.0)
         self.step = dict.fromkeys(followed.layers, _FIRST_STEP)
         self.rounds, self.converged = 0, False
+        saturation = profile.saturation
+        self._faces = [
+            (layer, inner, outer, saturation[inner], saturation[outer])
+            for layer, (inner, outer) in ((layer, followed.faces[layer]) for layer in self.humidity)
+        ]
 
     def settle(self, run: Callable[[Sequence[float]], _Found]) -> _Found:
         """Run until every layer's humidity agrees with its line, or the rounds are spent."""
@@ -417,7 +422,7 @@ class _Search:
         found = run(places)
         while True:
             self.rounds += 1
-            gaps = {layer: self._gap(layer, found.pressures) for layer in self.humidity}
+            gaps = self._gaps(found.pressures)
             self.converged = max(map(abs, gaps.values()), default=0.0) <= self.tolerance
             if self.converged or self.rounds >= self.most_rounds:
                 self.gap = gaps
@@ -443,11 +448,13 @@ class _Search:
             ]
         )
 
-    def _gap(self, layer: int, pressures: Sequence[float]) -> float:
-        """Return by how much the line gives a layer another humidity [-] than it is reckoned with."""
-        (inner, outer), saturation = self.followed.faces[layer], self.saturation
-        both = min(1.0, pressures[inner] / saturation[inner]) + min(1.0, pressures[outer] / saturation[outer])
-        return both / 2.0 - self.humidity[layer]
+    def _gaps(self, pressures: Sequence[float]) -> dict[int, float]:
+        """Return by how much the line gives each layer another humidity [-] than it is reckoned with."""
+        gaps = {}
+        for layer, inner, outer, saturated, saturated_other in self._faces:
+            both = min(1.0, pressures[inner] / saturated) + min(1.0, pressures[outer] / saturated_other)
+            gaps[layer] = both / 2.0 - self.humidity[layer]
+        return gaps
 
     def _move(self, gaps: Mapping[int, float]) -> None:
         for layer, gap in gaps.items():

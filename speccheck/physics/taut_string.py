@@ -158,7 +158,11 @@ def _carry_on(
     start = points[-1]
     x0, p0 = x[start], ceiling[start]
     straight = (ceiling[end] - p0) / (x[end] - x0)
-    below = [j for j in range(start + 1, end) if ceiling[j] < p0 + straight * (x[j] - x0)]
+    below = (
+        [j for j in range(start + 1, end) if ceiling[j] < p0 + straight * (x[j] - x0)]
+        if end - start > 1
+        else ()
+    )
     if not below:
         points.append(end)
         slopes.append(straight)

@@ -99,17 +99,16 @@ def _drying_beside(first: Stepped, path: SteppedPath, low: int, limit: int) -> i
     It follows its curves only where by its usual cups it is the worse one. By those it is wherever it keeps water;
     where it would keep some only by its curves, that is asked step by step.
     """
-    plain = path.plain.kept_steps(low, limit)
-    if path.followed is None:
+    plain, followed = path.plain.kept_steps(low, limit), path.followed
+    if followed is None:
         return plain
-    followed = path.followed.kept_steps_near(low, limit, plain)
-    if followed >= plain:
-        return followed
+    if plain == low or not followed.keeps(plain):
+        return followed.kept_steps_near(plain, limit, plain + 1)
 
     def dries(step: int) -> bool:
-        if not followed < step <= plain:
-            return step <= followed
-        return rank_of(path.plain.year(step)) <= rank_of(first.year(step))
+        if step > plain:
+            return False
+        return not followed.keeps(step) or rank_of(path.plain.year(step)) <= rank_of(first.year(step))
 
     return greatest(dries, low, STEPS)
 

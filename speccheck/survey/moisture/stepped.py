@@ -30,6 +30,7 @@ class Stepped:
         self._months: dict[tuple[int, int], MoistureMonth] = {}
         self._years: dict[int, MoistureYear] = {}
         self._dry_up_to = [-1] * 13
+        self._clear_to, self._kept_from = -1, STEPS + 1
 
     def month(self, step: int, number: int) -> MoistureMonth:
         """Return a month (1 is January) that begins dry."""
@@ -61,7 +62,12 @@ class Stepped:
 
     def keeps(self, step: int) -> bool:
         """Tell whether water is left after the year."""
-        return self.year(step).verdict == "accumulates"
+        if self.turns_once and not self._clear_to < step < self._kept_from:
+            return step >= self._kept_from
+        found = self.year(step).verdict == "accumulates"
+        self._kept_from = min(self._kept_from, step) if found else self._kept_from
+        self._clear_to = self._clear_to if found else max(self._clear_to, step)
+        return found
 
     def dry_steps(self, floor: int, limit: int) -> int:
         """Return the greatest step from ``floor`` to ``limit`` at which no month that begins dry gathers water.
