@@ -5,7 +5,7 @@ from contextlib import closing
 from datetime import date
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple, cast
 
 from speccheck.cli.deliver import Delivery, DeliveryError, delivery_for
 from speccheck.cli.output import CANNOT_RUN, columns, complain, complain_of
@@ -20,6 +20,7 @@ from speccheck.uses.folder import Outcome, each_document, look_in, workers_for
 from speccheck.uses.packs import PackError, read_packs
 
 if TYPE_CHECKING:
+    from speccheck.quantity import System
     from speccheck.uses.baseline import Baseline
 
 __all__ = ["Wishes", "run_check"]
@@ -49,7 +50,7 @@ class Wishes(NamedTuple):
     @property
     def manner(self) -> Manner:
         """How the report is to be told."""
-        return Manner(self.units, self.full, self.facts, columns(self.width), self.fail_on)
+        return Manner(cast("System", self.units), self.full, self.facts, columns(self.width), self.fail_on)
 
 
 def run_check(paths: Sequence[Path], wishes: Wishes) -> int:
@@ -64,7 +65,8 @@ def run_check(paths: Sequence[Path], wishes: Wishes) -> int:
             return _nothing(paths, wishes)
         inputs = (*found, *wishes.packs, *((wishes.baseline,) if wishes.baseline else ()))
         delivery = delivery_for(wishes.format, wishes.manner, wishes.out, wishes.out_dir, len(found), inputs)
-        return _run(found, wishes, extra, baseline, delivery)
+        with delivery:
+            return _run(found, wishes, extra, baseline, delivery)
     except Unreadable as error:
         complain_of(error.problems)
     except (PackError, DeliveryError) as error:

@@ -3,6 +3,8 @@
 import re
 from collections.abc import Iterable
 from pathlib import Path
+from types import TracebackType
+from typing import Self
 
 from speccheck.cli.inputs import InputError, spare
 from speccheck.cli.output import write
@@ -22,7 +24,10 @@ class DeliveryError(ValueError):
 
 
 class Delivery:
-    """Writes the report as one text to the terminal or to a file."""
+    """Writes the report as one text to the terminal or to a file.
+
+    To be entered as a context: left by an error, it leaves nothing half delivered.
+    """
 
     def __init__(self, form: str, manner: Manner, out: Path | None = None) -> None:
         self.form = form
@@ -40,24 +45,46 @@ class Delivery:
         if run.told or not form.alone:  # a page about nothing would only overwrite an older one
             deliver_text(form.whole(run), self.out)
 
+    def __enter__(self) -> Self:
+        """Begin."""
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        """End: nothing is written before ``finish``."""
+
 
 class FolderDelivery(Delivery):
-    """Writes a file for each document as it comes, and at the end an index of all and their matrix."""
+    """Writes a draft for each document as it comes; at the end all stand in the folder, with an index and a matrix."""
 
     def __init__(self, form: str, manner: Manner, folder: Path, inputs: Iterable[Path] = ()) -> None:
+        from speccheck.cli.whole_set import WholeSet
+
         super().__init__(form, manner)
         self.folder = folder
         self.inputs = tuple(inputs)
         self.names: dict[str, str] = {}
         try:
-            folder.mkdir(parents=True, exist_ok=True)
+            self.files = WholeSet(folder)
         except OSError as error:
             raise DeliveryError(
-                f"the folder {printable(str(folder))} cannot be made: {error.strerror}"
+                f"the folder {printable(str(folder))} cannot be made or written to: {error.strerror}"
             ) from None
 
+    def __enter__(self) -> Self:
+        """Begin."""
+        self.files.__enter__()
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        """End: drafts that were not put in place go."""
+        self.files.__exit__(kind, error, trace)
+
     def take(self, name: str, told: Told) -> Told:
-        """Write the file of one document; keep only its digest."""
+        """Write the draft of one document; keep only its digest."""
         form = format_named(self.form)
         file = _free(_plain(name), form.ending, set(self.names.values()))
         self.names[name] = file
@@ -66,7 +93,7 @@ class FolderDelivery(Delivery):
         return told._replace(part=None)
 
     def finish(self, run: Run) -> None:
-        """Write the index page and the matrix."""
+        """Write the index page and the matrix, and put all files in place."""
         from speccheck.report.index_page import index_page
         from speccheck.report.spreadsheet import csv_matrix
 
@@ -74,13 +101,25 @@ class FolderDelivery(Delivery):
         links = [self.names[one.digest.file] for one in run.told]
         self._put(_INDEX, index_page(run.digests, links, run.unread))
         self._put(_MATRIX, csv_matrix(run.digests, unread))
+        try:
+            self.files.place()
+        except OSError as error:
+            what = error.strerror or str(error)
+            raise DeliveryError(
+                f"not every file could be put in place in {printable(str(self.folder))}: {what}"
+            ) from None
         count = len(run.told)
         reports = f"{count} {'report' if count == 1 else 'reports'}"
         write(f"{reports}, {_INDEX} and {_MATRIX} written to {printable(str(self.folder), _LONGEST)}\n")
 
     def _put(self, name: str, text: str) -> None:
         _spared(self.folder / name, self.inputs)
-        _written(self.folder / name, text)
+        try:
+            self.files.add(name, text)
+        except OSError as error:
+            what = error.strerror or str(error)
+            path = printable(str(self.folder / name))
+            raise DeliveryError(f"{path} cannot be written ({what}); the folder is as it was") from None
 
 
 def delivery_for(

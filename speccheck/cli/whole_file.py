@@ -6,7 +6,7 @@ import tempfile
 from contextlib import suppress
 from pathlib import Path
 
-__all__ = ["write_whole"]
+__all__ = ["encoded", "mode_kept", "stands_in_for", "write_whole"]
 
 _NEW_FILE = 0o666
 
@@ -20,10 +20,9 @@ def write_whole(path: Path, text: str) -> None:
     Raises:
         OSError: when it cannot be written; the old file is untouched and no draft is left.
     """
-    data = text.encode("utf-8", "backslashreplace")
+    data = encoded(text)
     target = Path(os.path.realpath(path))
-    mode = _mode(target)
-    if mode is not None and not stat.S_ISREG(mode):
+    if not stands_in_for(target):
         target.write_bytes(data)
         return
     descriptor, draft = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name[:50]}.", suffix=".draft")
@@ -32,12 +31,29 @@ def write_whole(path: Path, text: str) -> None:
             stream.write(data)
             stream.flush()
             os.fsync(stream.fileno())
-        os.chmod(draft, stat.S_IMODE(mode) if mode is not None else _NEW_FILE & ~_mask())
+        mode_kept(Path(draft), target)
         os.replace(draft, target)
     except BaseException:  # an interruption too must leave no draft
         with suppress(OSError):
             os.unlink(draft)
         raise
+
+
+def encoded(text: str) -> bytes:
+    """Return text as UTF-8; half a surrogate pair, which has no UTF-8, as an escape."""
+    return text.encode("utf-8", "backslashreplace")
+
+
+def stands_in_for(target: Path) -> bool:
+    """May a draft take the place of a file: is nothing there, or an ordinary file?"""
+    mode = _mode(target)
+    return mode is None or stat.S_ISREG(mode)
+
+
+def mode_kept(draft: Path, target: Path) -> None:
+    """Give a draft the permissions of the file it will stand in for, or those of any new file."""
+    mode = _mode(target)
+    os.chmod(draft, stat.S_IMODE(mode) if mode is not None else _NEW_FILE & ~_mask())
 
 
 def _mode(path: Path) -> int | None:

@@ -45,7 +45,11 @@ class Limit(NamedTuple):
 
 
 class Finding(NamedTuple):
-    """One rule at one place."""
+    """One rule at one place.
+
+    ``do_is`` tells ``choices``, of which one will do, from ``steps``, which belong together; empty where ``do`` holds
+    fewer than two.
+    """
 
     level: Level
     strength: str
@@ -58,6 +62,7 @@ class Finding(NamedTuple):
     reason: str
     why: str = ""
     do: tuple[str, ...] = ()
+    do_is: str = ""
     sources: tuple[str, ...] = ()
     consequence: str = ""
     confidence: str = ""

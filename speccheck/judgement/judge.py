@@ -244,6 +244,7 @@ class _Case:
             reason=words.say(says),
             why=rule.why,
             do=tuple(words.say(step) for step in do),
+            do_is=rule.do_is if len(do) > 1 else "",
             sources=rule.sources,
             consequence=rule.consequence,
             confidence=rule.confidence,

@@ -96,6 +96,8 @@ class Rule(NamedTuple):
     measured_where: str = ""
     limits: tuple[str, ...] = ()
     disputed: tuple[str, ...] = ()
+    do_is: str = "choices"
+    """What several entries of ``do`` are: ``choices``, of which one will do, or ``steps``, which belong together."""
     examples: tuple[Mapping[str, Any], ...] = ()
     spelled: tuple[Sequence[Any], ...] = ()
     """Of each of the expressions, its strict spelling as plain data (``speccheck.judgement.spelled``)."""

@@ -147,6 +147,10 @@ class RuleEntry(Form):
     says: dict[Literal["pass", "warn", "ask", "refer"], Sentence]
     why: Annotated[str, StringConstraints(min_length=20, max_length=2000)]
     do: Annotated[tuple[Sentence | Remedy, ...], Field(min_length=1, max_length=8)]
+    do_is: Literal["choices", "steps"] = Field(
+        "choices",
+        description="Of several entries under `do`: choices, of which one will do; steps, which belong together.",
+    )
     limits: Annotated[tuple[Sentence, ...], Field(min_length=1, description="Known misses and false alarms.")]
     disputed: dict[Literal["one-side", "other-side"], Sentence] | None = None
     sources: Annotated[tuple[SourceRef, ...], Field(min_length=1)]

@@ -25,8 +25,8 @@ from speccheck.quantity.field import (
 )
 from speccheck.quantity.kind import KINDS, Kind
 from speccheck.quantity.parse import parse
-from speccheck.quantity.show import show, show_apart, show_sd
-from speccheck.quantity.units import CONVENTIONS, DELTA_AIR, PERM, PERM_23C
+from speccheck.quantity.show import System, show, show_apart, show_sd
+from speccheck.quantity.units import CONVENTIONS, DELTA_AIR, PERM, PERM_23C, unit_named
 from speccheck.quantity.value import Quantity, QuantityError
 
 __all__ = [
@@ -53,6 +53,7 @@ __all__ = [
     "Quantity",
     "QuantityError",
     "QuantityField",
+    "System",
     "Temperature",
     "TemperatureDifference",
     "ThermalResistance",
@@ -63,4 +64,5 @@ __all__ = [
     "show",
     "show_apart",
     "show_sd",
+    "unit_named",
 ]

@@ -21,6 +21,7 @@ class Kind(StrEnum):
     TEMPERATURE = "temperature"
     TEMPERATURE_DIFFERENCE = "temperature-difference"
     PRESSURE = "pressure"
+    VAPOUR_PRESSURE = "vapour-pressure"
     AIR_PERMEANCE = "air-permeance"
     AIR_CHANGE = "air-change"
     FRACTION = "fraction"
@@ -67,6 +68,7 @@ KINDS: dict[Kind, KindWords] = {
     Kind.TEMPERATURE: KindWords("a temperature", "°C", ("21 °C", "70 °F", "294 K")),
     Kind.TEMPERATURE_DIFFERENCE: KindWords("a temperature difference", "K", ("10 K", "18 °F")),
     Kind.PRESSURE: KindWords("a pressure", "Pa", ("75 Pa", "0.3 in w.g.", "1.57 psf")),
+    Kind.VAPOUR_PRESSURE: KindWords("a vapour pressure", "Pa", ("1250 Pa", "0.37 inHg")),
     Kind.AIR_PERMEANCE: KindWords(
         "an air permeance",
         "m³/(s·m²)",

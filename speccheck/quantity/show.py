@@ -20,6 +20,8 @@ NOT_A_NUMBER = "not a number"
 _TRUSTED_DIGITS = 12
 # Larger numbers are written with an exponent.
 _WRITTEN_OUT = 1e9
+# Less than this many kg/m², which would round to one, is written in grams.
+_KILOGRAM = 0.9995
 _FRACTION_MATCH = 1e-4
 _NOMINAL_MATCH = 0.025
 
@@ -97,6 +99,11 @@ def _forms() -> dict[Kind, tuple[_Form, _Form, bool]]:
             False,
         ),
         Kind.PRESSURE: (_form("Pa", Kind.PRESSURE, 3), _form("inH2O", Kind.PRESSURE, 3, "{} in w.g."), False),
+        Kind.VAPOUR_PRESSURE: (
+            _form("Pa", Kind.VAPOUR_PRESSURE, 3),
+            _form("inHg", Kind.VAPOUR_PRESSURE, 3, decimals=True),
+            False,
+        ),
         Kind.AIR_PERMEANCE: (
             _form("L/(s·m²)", Kind.AIR_PERMEANCE, 2),
             _form("cfm/ft²", Kind.AIR_PERMEANCE, 2),
@@ -106,6 +113,18 @@ def _forms() -> dict[Kind, tuple[_Form, _Form, bool]]:
         Kind.AREA_MASS: (_form("kg/m²", Kind.AREA_MASS, 3), _form("lb/ft²", Kind.AREA_MASS, 3), False),
         Kind.DEGREE_DAYS: (_form("K·day", Kind.DEGREE_DAYS, 4), _form("°F·day", Kind.DEGREE_DAYS, 4), False),
     }
+
+
+@cache
+def _light_forms() -> tuple[_Form, _Form]:
+    return _form("g/m²", Kind.AREA_MASS, 3), _form("oz/ft²", Kind.AREA_MASS, 3)
+
+
+def _mass_forms(value: float) -> tuple[_Form, _Form]:
+    """Return the forms of a mass per area: water that gathers in a wall is some grams, or part of an ounce."""
+    (grams, ounces), (kilograms, pounds, _) = _light_forms(), _forms()[Kind.AREA_MASS]
+    light = abs(value) < _KILOGRAM
+    return grams if light else kilograms, ounces if abs(pounds.unit.from_si(value)) < 1.0 else pounds
 
 
 def show(value: float, kind: Kind | str, system: System = "both", more_digits: int = 0) -> str:
@@ -173,6 +192,8 @@ def _two_systems(value: float, kind: Kind, system: System, more: int) -> str:
         si, us, us_first = _metric_length(value, more), _us_length(value, more), False
     else:
         si_form, us_form, us_first = _forms()[kind]
+        if kind is Kind.AREA_MASS:
+            si_form, us_form = _mass_forms(value)
         if system == "si":
             return si_form.write(value, more)
         if system == "us":

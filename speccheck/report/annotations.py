@@ -9,6 +9,7 @@ from speccheck.judgement.finding import SEVERITIES, Finding
 from speccheck.report.counting import findings_that_count
 from speccheck.report.formats import Format, Manner, Run
 from speccheck.report.problem_words import problem_words
+from speccheck.report.remedies import joined
 from speccheck.report.summary import summarise, worst
 from speccheck.report.wording import DEFERRAL, LABELS, rule_words, verdict_words
 from speccheck.uses.baseline import Against
@@ -66,7 +67,7 @@ def _of(finding: Finding, file: str, counting: bool) -> str:
     title = f"{LABELS[finding.severity]} {finding.rule} [{finding.place}]"
     command = _COMMANDS[finding.severity] if counting else "notice"
     words = f"{'' if counting else _NOT_COUNTED}{finding.reason}"
-    words += f" Do: {finding.do[0]}" if finding.do else ""
+    words += f" Do: {joined(finding.do, finding.do_is)}" if finding.do else ""
     words += f" {rule_words(finding)}"
     return annotation(command, words, title, file, finding.line, finding.column)
 

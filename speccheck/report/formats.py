@@ -10,6 +10,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from speccheck.document import Problem
+from speccheck.quantity import System
 from speccheck.report.digest import Digest, digest_of
 from speccheck.uses.check import Checked
 
@@ -39,7 +40,7 @@ FORMATS = tuple(_ROOMS)
 class Manner(NamedTuple):
     """How a report is to be told."""
 
-    units: str = "both"
+    units: System = "both"
     full: bool = False
     facts: bool = False
     width: int = 80

@@ -15,6 +15,7 @@ from speccheck.document.problem import printable
 from speccheck.judgement.finding import Finding, Level
 from speccheck.report.counting import counts, findings_that_count
 from speccheck.report.formats import Format, Manner, Run
+from speccheck.report.remedies import led
 from speccheck.report.summary import summarise
 from speccheck.report.wording import DEFERRAL, limit_words, margin_words
 from speccheck.uses.baseline import Against
@@ -65,7 +66,7 @@ def _body(finding: Finding, manner: Manner) -> str:
     if finding.measured is not None:
         lines.append(f"{limit_words(finding.measured, manner.units)}; {margin_words(finding, manner.units)}")
     lines += [f"Ask: {question}" for question in dict.fromkeys(gap.question for gap in finding.gaps)]
-    lines += [f"Do: {step}" for step in finding.do]
+    lines += [f"{lead} {remedy}" for lead, remedy in led(finding.do, finding.do_is)]
     lines += [f"Source: {source}" for source in finding.sources]
     where = f"{finding.file}:{finding.line}:{finding.column}" if finding.line else finding.file
     return "\n".join(printable(line, _LONGEST) for line in (*lines, f"At: {where}", DEFERRAL))

@@ -12,6 +12,7 @@ from speccheck.report.formats import Format, Manner, Run
 from speccheck.report.markdown_text import code, plain
 from speccheck.report.matrix import CELLS
 from speccheck.report.problem_words import problem_words
+from speccheck.report.remedies import joined
 from speccheck.report.summary import summarise, worst
 from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, rule_words, verdict_words
 from speccheck.uses.baseline import Against
@@ -118,7 +119,7 @@ def _entry(finding: Finding, manner: Manner, counting: bool, move: Move | None) 
         limits = f"{limit_words(finding.measured, manner.units)}; {margin_words(finding, manner.units)}"
         words += f" {plain(limits[0].upper() + limits[1:])}."
     if finding.do:
-        words += f" Do: {plain(finding.do[0])}"
+        words += f" Do: {plain(joined(finding.do, finding.do_is))}"
     note = "" if move is None else f" *{plain(_moved(move, manner, counting))}*"
     return f"{words}{note} {plain(rule_words(finding))} {code(finding.rule)}"
 

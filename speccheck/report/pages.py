@@ -4,7 +4,9 @@ from collections.abc import Sequence
 
 from speccheck.judgement.pack import Pack, Rule
 from speccheck.judgement.wording import word
+from speccheck.report.general_words import general_words
 from speccheck.report.layout import Sheet
+from speccheck.report.remedies import heading
 from speccheck.survey.vocabulary import VOCABULARY, Declared
 from speccheck.tables.material import Material, Row
 from speccheck.tables.materials import source_title
@@ -34,7 +36,7 @@ def rule_page(rule: Rule, pack: Pack, width: int = 80, system: str = "both") -> 
     sheet = Sheet(width)
     sheet.heading(f"{rule.id}: {rule.title}")
     sheet.wrap(f"{pack.title} ({pack.id}, edition {pack.edition}); {rule.status} since {rule.since}.")
-    _section(sheet, "Why", [rule.why])
+    _section(sheet, "Why", [general_words(rule.why, rule, system)])
     sheet.heading("What it looks at")
     sheet.wrap(f"each {rule.looks_at}" if rule.looks_at != "project" else "the project", 2)
     for condition in rule.applies:
@@ -48,8 +50,9 @@ def rule_page(rule: Rule, pack: Pack, width: int = 80, system: str = "both") -> 
         sheet.wrap(f"{_OUTCOME[band.outcome]}, where {band.when}", 2, "- ")
     sheet.wrap(f"{_OUTCOME[rule.when_not]}{', otherwise' if rule.bands else ''}", 2, "- ")
     sheet.wrap(f"At stake: {rule.consequence}. Confidence in the rule: {rule.confidence}.", 2)
-    _section(sheet, "What to do", rule.do)
-    _section(sheet, "Known limits", rule.limits)
+    remedies = [general_words(remedy, rule, system) for remedy in rule.do]
+    _section(sheet, heading(remedies, rule.do_is), remedies, numbered=rule.do_is == "steps")
+    _section(sheet, "Known limits", [general_words(limit, rule, system) for limit in rule.limits])
     if rule.disputed:
         _section(sheet, "Disputed", rule.disputed)
     _section(sheet, "Source", rule.sources)
@@ -61,11 +64,12 @@ def rule_page(rule: Rule, pack: Pack, width: int = 80, system: str = "both") -> 
     return sheet.text()
 
 
-def _section(sheet: Sheet, title: str, lines: Sequence[str]) -> None:
+def _section(sheet: Sheet, title: str, lines: Sequence[str], *, numbered: bool = False) -> None:
     if lines:
         sheet.heading(title)
-        for line in lines:
-            sheet.wrap(line, 2, "- " if len(lines) > 1 else "")
+        for number, line in enumerate(lines, 1):
+            mark = f"{number}. " if numbered else "- "
+            sheet.wrap(line, 2, mark if len(lines) > 1 else "")
 
 
 def _limits_of(sheet: Sheet, rule: Rule, system: str) -> None:

@@ -116,6 +116,7 @@ def _finding(finding: Finding, surveyed: Surveyed) -> dict[str, Any]:
         "confidence": finding.confidence,
         "why": finding.why,
         "do": list(finding.do),
+        "do-is": finding.do_is or None,
         "sources": list(finding.sources),
         "from-memory": finding.from_memory,
         "disputed": list(finding.disputed),

@@ -3,7 +3,9 @@
 from collections.abc import Sequence
 
 from speccheck.judgement.pack import Pack, Rule
+from speccheck.report.general_words import general_words
 from speccheck.report.markdown_text import code, plain
+from speccheck.report.remedies import heading
 from speccheck.report.wording import DEFERRAL
 
 __all__ = ["help_markdown", "help_text"]
@@ -12,7 +14,7 @@ __all__ = ["help_markdown", "help_text"]
 def _sections(rule: Rule) -> list[tuple[str, Sequence[str]]]:
     sections = [
         ("Why", [rule.why]),
-        ("What to do", rule.do),
+        (heading(rule.do, rule.do_is), rule.do),
         ("Known limits", rule.limits),
         ("Disputed", rule.disputed),
         ("Source", rule.sources),
@@ -31,7 +33,7 @@ def help_markdown(rule: Rule, pack: Pack) -> str:
     conditions += [f"{'or ' if i else 'holds '}{code(source)}" for i, source in enumerate(rule.holds)]
     lines += ["", "## What should hold", "", *(f"- {line}" for line in conditions)]
     for title, entries in _sections(rule):
-        lines += ["", f"## {title}", "", *(f"- {plain(_filled(entry))}" for entry in entries)]
+        lines += ["", f"## {title}", "", *(f"- {plain(general_words(entry, rule))}" for entry in entries)]
     return "\n".join([*lines, "", plain(DEFERRAL), ""])
 
 
@@ -39,10 +41,5 @@ def help_text(rule: Rule, pack: Pack) -> str:
     """Return the page of a rule as plain text."""
     lines = [rule.title, f"{rule.id} of {pack.title}, edition {pack.edition}"]
     for title, entries in _sections(rule):
-        lines += ["", f"{title}:", *(f"- {_filled(entry)}" for entry in entries)]
+        lines += ["", f"{title}:", *(f"- {general_words(entry, rule)}" for entry in entries)]
     return "\n".join([*lines, "", DEFERRAL])
-
-
-def _filled(sentence: str) -> str:
-    """Return a sentence of a rule with its placeholders named, since no document is there to fill them."""
-    return sentence.replace("{{ ", "<").replace(" }}", ">")

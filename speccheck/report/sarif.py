@@ -129,6 +129,7 @@ def _properties(finding: Finding) -> dict[str, Any]:
         "consequence": finding.consequence,
         "confidence": finding.confidence,
         "do": [printable(step, _LONGEST) for step in finding.do],
+        "doIs": finding.do_is or None,
         "assumed": [printable(line, _LONGEST) for line in finding.assumed],
         "measured": _measured(finding.measured),
     }

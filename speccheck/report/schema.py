@@ -79,6 +79,9 @@ class FindingForm(_Form):
     confidence: Literal["high", "medium", "low"]
     why: str
     do: list[str]
+    do_is: Literal["choices", "steps"] | None = Field(
+        description="Of several entries under do: choices, of which one will do; steps, which belong together."
+    )
     sources: list[str]
     from_memory: bool
     disputed: list[str]

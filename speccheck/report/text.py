@@ -9,6 +9,7 @@ from speccheck.report.digest import Digest
 from speccheck.report.formats import Format, Manner, Run
 from speccheck.report.good_for import good_for, good_for_line
 from speccheck.report.layout import Sheet
+from speccheck.report.remedies import led
 from speccheck.report.summary import Group, Question, Summary, summarise
 from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, verdict_words
 from speccheck.survey.vocabulary import VOCABULARY
@@ -135,8 +136,8 @@ def _advice(sheet: Sheet, finding: Finding, told: set[str], inner: int) -> None:
     told.add(finding.rule)
     if finding.level in _IN_FULL:
         sheet.wrap(finding.why, inner, "Why: ")
-        for step in finding.do:
-            sheet.wrap(step, inner, "Do: ")
+        for lead, remedy in led(finding.do, finding.do_is):
+            sheet.wrap(remedy, inner, f"{lead} ")
         if finding.disputed:
             sheet.wrap(" Against it: ".join(finding.disputed), inner, "Disputed: ")
     sheet.wrap("; ".join(finding.sources), inner, "Source: ")

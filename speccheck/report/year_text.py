@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from speccheck.judgement.wording import word
 from speccheck.report.layout import Sheet
+from speccheck.report.water_amount import water_number, water_unit
 from speccheck.report.year_words import drying_words, wood_words
 from speccheck.survey.moisture.drying_year import DryingYear
 from speccheck.survey.moisture.table import YearTable
@@ -31,8 +32,7 @@ def write_year(sheet: Sheet, table: YearTable, drying: Sequence[DryingYear], sys
     for row in table.months:
         temperature = word(row.temperature[table.worst], "temperature", "us" if us else "si")
         humidity = word(row.humidity[table.worst], "fraction")
-        grams = row.water[table.worst] * 1000.0
-        water = word(row.water[table.worst], "area-mass", "us") if us else f"{grams:.0f} g/m²"
+        water = f"{water_number(row.water[table.worst], system)} {water_unit(system)}"
         sheet.line(f"    {row.month:<10}{temperature:>12}{humidity:>10}{water:>14}")
     one_system = "us" if us else "si"
     told = [drying_words(one, one_system) for one in drying if one.is_plane]

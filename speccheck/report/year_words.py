@@ -36,20 +36,13 @@ def drying_words(table: DryingYear, system: str = "both") -> str:
     if best.net <= 0.0:
         return f"Wet, the {table.face} could dry in no month"
     sides = ", ".join(
-        f"{_amount(abs(amount), system)} {way if amount >= 0.0 else back}"
+        f"{word(abs(amount), 'area-mass', system)} {way if amount >= 0.0 else back}"
         for amount, way, back in (
             (best.inward, "inward", "coming from inside"),
             (best.outward, "outward", "coming from outside"),
         )
     )
     return f"Wet, the {table.face} could dry at best in {best.month}: {sides}"
-
-
-def _amount(water: float, system: str) -> str:
-    """Return an amount of water [kg/m²] in words: less than a kilogram in grams where it stands alone."""
-    if system == "si" and water < 0.9995:
-        return f"{water * 1000.0:.0f} g/m²"
-    return word(water, "area-mass", system)
 
 
 def wood_words(table: YearTable) -> str:

@@ -52,7 +52,12 @@ def _enter_plane(
     page: Page, section: Section, plane: int, climate: Page, project: Page, films: tuple[Fact, Fact]
 ) -> None:
     own = section.slices[plane]
-    how = "first layer moving air cannot pass, outboard of the main insulation"
+    passed = own.is_insulation and plane != section.main and own.page["air_impermeable"].value is not True
+    how = (
+        "last layer before the cavity in which outdoor air moves; none before it stops air"
+        if passed
+        else "first layer moving air cannot pass, outboard of the main insulation"
+    )
     page.compute("condensing_plane", lambda *_: own.words, [own.page["material"]], method=how)
     page.copy("plane_material", own.page["material"])
     page.copy("plane_group", own.page["group"])

@@ -7,7 +7,9 @@ Definitions, used everywhere:
   only that is looked at: however thick the insulation outside the framing, the plane to watch is behind the studs.
 * The *condensing plane* is the inner face of the first layer that moving room air cannot pass, outboard of the main
   insulation; where the insulation is itself air-impermeable, the inner face of the first such layer met from inside
-  after the lining.
+  after the lining. Outdoor air moves in a cavity that is vented, ventilated or not declared, so room air meets no plane
+  beyond it: where nothing before such a cavity stops air, the plane is the inner face of the outermost layer before it,
+  the last that room air can meet; there is none where that layer is the main insulation itself.
 * The *cavity* is the outermost air layer outboard of the main insulation. Layers outside a ventilated one are *beyond*:
   they take no part in the vapour path, nor, where it is well ventilated, in the thermal resistance.
 """
@@ -15,12 +17,14 @@ Definitions, used everywhere:
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from speccheck.physics.air_layer import ventilation_treatment
 from speccheck.survey.build_up import Slice
 from speccheck.survey.fact import Gap
 
 __all__ = ["Section", "section"]
 
-_GROUND_OPEN = ("ventilated",)
+_STILL = ("none", "drained")
+"""Ventilation of a cavity in which outdoor air does not move as such."""
 
 
 class Section(NamedTuple):
@@ -77,7 +81,7 @@ def section(slices: Sequence[Slice]) -> Section:
         return Section(slices, None, None, cavity)
     if unsure and not open_:
         return Section(slices, main, None, cavity, unsure)
-    plane = _first_solid(slices, main + 1) if open_ else _first_tight(slices)
+    plane = _plane_before(slices, main, cavity) if open_ else _first_tight(slices)
     return Section(slices, main, plane, cavity, () if open_ else unsure)
 
 
@@ -99,9 +103,26 @@ def _cavity(slices: Sequence[Slice], main: int | None) -> int | None:
     return max((i for i in range(start, len(slices)) if slices[i].is_air), default=None)
 
 
-def _first_solid(slices: Sequence[Slice], start: int) -> int | None:
-    """Return the first layer from ``start`` on that is neither air nor an insulation air can pass."""
-    for index in range(start, len(slices)):
+def _plane_before(slices: Sequence[Slice], main: int, cavity: int | None) -> int | None:
+    """Return the first layer outboard of the main insulation that stops air, or the last before outdoor air."""
+    if cavity is None or not _outdoor_air_in(slices[cavity]):
+        return _first_solid(slices, main + 1, len(slices))
+    solid = _first_solid(slices, main + 1, cavity)
+    last = max(index for index in range(main, cavity) if not slices[index].is_air)
+    return solid if solid is not None else last if last > main else None
+
+
+def _outdoor_air_in(cavity: Slice) -> bool:
+    """Does outdoor air move in it? Not declared, it does, as for heat."""
+    layer = cavity.layer
+    if layer is not None and layer.ventilation is None and layer.vent_area is not None:
+        return ventilation_treatment(layer.vent_area.value).unventilated_weight < 1.0
+    return layer is None or layer.ventilation not in _STILL
+
+
+def _first_solid(slices: Sequence[Slice], start: int, end: int) -> int | None:
+    """Return the first layer from ``start`` to ``end`` that is neither air nor an insulation air can pass."""
+    for index in range(start, end):
         piece = slices[index]
         porous = piece.is_insulation and piece.page["air_impermeable"].value is not True
         if not piece.is_air and not porous:

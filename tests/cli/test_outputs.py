@@ -189,7 +189,7 @@ class TestFolder:
     def test_a_folder_that_cannot_be_made(self, run):
         status, _, err = run("check", "wall.yaml", "--out-dir", "wall.yaml/out", *DAY)
         assert status == 2
-        assert err.startswith("speccheck: the folder wall.yaml/out cannot be made: ")
+        assert err.startswith("speccheck: the folder wall.yaml/out cannot be made or written to: ")
 
     def test_not_both(self, run):
         status, _, err = run("check", "wall.yaml", "--out-dir", "out", "--out", "file", *DAY)

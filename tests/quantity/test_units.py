@@ -102,6 +102,7 @@ SI = {
     Kind.PERMEANCE: "kilogram/pascal/second/meter**2",
     Kind.PERMEABILITY: "kilogram/pascal/second/meter",
     Kind.PRESSURE: "pascal",
+    Kind.VAPOUR_PRESSURE: "pascal",
     Kind.AIR_PERMEANCE: "meter/second",
     Kind.AIR_CHANGE: "1/hour",
     Kind.FRACTION: "dimensionless",

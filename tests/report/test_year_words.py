@@ -32,9 +32,9 @@ def test_the_best_month_and_both_sides() -> None:
     assert drying_words(year(0.1204, 1.5), "si") == (
         "Wet, the inner face of wall.osb could dry at best in May: 120 g/m² inward, 1.5 kg/m² outward"
     )
-    # 0.1204 kg/m² / (0.45359237 kg/lb / 0.3048² m²/ft²) = 0.02466 lb/ft²
-    assert "0.0247 lb/ft² inward" in drying_words(year(0.1204, 1.5), "us")
-    assert "0.12 kg/m² (0.0247 lb/ft²) inward" in drying_words(year(0.1204, 1.5))
+    # 0.1204 kg/m² / (0.45359237 kg/lb / 0.3048² m²/ft²) × 16 oz/lb = 0.3946 oz/ft²
+    assert "0.395 oz/ft² inward" in drying_words(year(0.1204, 1.5), "us")
+    assert "120 g/m² (0.395 oz/ft²) inward" in drying_words(year(0.1204, 1.5))
 
 
 def test_vapour_that_comes_from_a_side_is_no_drying() -> None:

@@ -161,6 +161,46 @@ class TestOtherAssemblies:
         assert facts.value("it.interior_permeance_dry") > 0
 
 
+FIBREBOARD = "{id: board, material: wood-fibre-underlay-board, thickness: 60 mm}"
+
+
+class TestNoPlaneBeyondOutdoorAir:
+    """Outdoor air moves in a vented or ventilated cavity: room air meets no plane outside it (by the definition)."""
+
+    @pytest.mark.parametrize("ventilation", ["ventilated", "vented"])
+    def test_a_board_air_passes_before_such_a_cavity_is_the_last_plane(self, facts_of, ventilation):
+        cavity = VENTED.replace("ventilated", ventilation)
+        facts = facts_of(wall(LINING, OSB, BATT, FIBREBOARD, cavity, SIDING))
+        assert facts.value("it.condensing_plane") == "it.board"
+        assert "outdoor air" in facts["it.condensing_plane"].method
+        assert facts.value("it.inboard_r") + facts.value("it.outboard_r") == pytest.approx(
+            facts.value("it.r_series"), rel=1e-9
+        )
+
+    def test_a_cavity_not_declared_counts_as_ventilated_as_it_does_for_heat(self, facts_of):
+        cavity = VENTED.replace(", ventilation: ventilated", "")
+        facts = facts_of(wall(LINING, OSB, BATT, FIBREBOARD, cavity, SIDING))
+        assert facts.value("it.condensing_plane") == "it.board"
+
+    @pytest.mark.parametrize("ventilation", ["none", "drained"])
+    def test_in_a_closed_or_drained_cavity_the_cladding_is_met(self, facts_of, ventilation):
+        cavity = VENTED.replace("ventilated", ventilation)
+        facts = facts_of(wall(LINING, OSB, BATT, FIBREBOARD, cavity, SIDING))
+        assert facts.value("it.condensing_plane") == "it.siding"
+
+    @pytest.mark.parametrize(("area", "plane"), [("300 mm²/m", "siding"), ("1600 mm²/m", "board")])
+    def test_openings_tell_where_the_word_does_not(self, facts_of, area, plane):
+        # ISO 6946:2017: up to 500 mm² for each metre of length the air layer counts as still (memory)
+        cavity = VENTED.replace("ventilation: ventilated", f"vent-area: {area}")
+        facts = facts_of(wall(LINING, OSB, BATT, FIBREBOARD, cavity, SIDING))
+        assert facts.value("it.condensing_plane") == f"it.{plane}"
+
+    def test_fibre_alone_before_it_leaves_no_plane(self, facts_of):
+        facts = facts_of(wall(LINING, OSB, BATT, VENTED, SIDING))
+        assert facts["it.condensing_plane"].inapplicable
+        assert facts["it.critical_indoor_rh"].inapplicable
+
+
 def test_open_cell_foam_without_a_test_asks_and_leaves_the_plane_open(facts_of):
     # the table knows it as air-impermeable from 140 mm (trade data, read in part), below that it must be tested
     untested = OPEN.replace(", air-permeance: 0.5 L/(s·m²) at 75 Pa", "")

@@ -1,7 +1,9 @@
 """The performance brief as one page of HTML."""
 
 from speccheck import __version__
-from speccheck.report.brief.quality import NOT_SHOWN, WORDS, brief_of
+from speccheck.report.brief.quality import WORDS, brief_of
+from speccheck.report.brief.seals import NOT_SHOWN
+from speccheck.report.brief.sheets import paper_of
 from speccheck.report.formats import Format, Manner, Run
 from speccheck.report.page.environment import html_environment
 from speccheck.report.wording import DEFERRAL
@@ -17,7 +19,13 @@ def brief_page(checked: Checked) -> str:
     name = brief.project or brief.file
     template = html_environment().get_template("brief.html.j2")
     return template.render(
-        brief=brief, name=name, words=WORDS, not_shown=NOT_SHOWN, version=__version__, deferral=DEFERRAL
+        brief=brief,
+        paper=paper_of(brief),
+        name=name,
+        words=WORDS,
+        not_shown=NOT_SHOWN,
+        version=__version__,
+        deferral=DEFERRAL,
     )
 
 

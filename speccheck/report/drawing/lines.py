@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from math import ceil, floor, hypot
 from typing import NamedTuple
 
-from speccheck.quantity import show
+from speccheck.quantity import Kind, System, show, unit_named
 from speccheck.report.drawing.frame import Extent, Frame
 from speccheck.report.drawing.section import WIDTH, Laid, draw_tags, lay_out
 from speccheck.report.drawing.subject import Drawing, DrawnLayer
@@ -16,7 +16,29 @@ __all__ = ["draw_lines", "lines_words"]
 _PANEL = 112.0
 _STRAIGHT = 0.1
 _GAP = 40.0
-_AXES = (("Temperature", "°C", "°F"), ("Vapour pressure", "Pa", "in w.g."))
+
+
+class _Axis(NamedTuple):
+    """A kind of value along an axis: its name, and for each system its unit and the steps that may be marked."""
+
+    name: str
+    kind: Kind
+    units: dict[str, str]
+    steps: dict[str, tuple[float, ...]]
+
+
+_HEAT = _Axis(
+    "Temperature",
+    Kind.TEMPERATURE,
+    {"si": "°C", "us": "°F"},
+    {"si": (5.0, 10.0, 20.0, 40.0), "us": (10.0, 20.0, 40.0, 80.0)},
+)
+_VAPOUR = _Axis(
+    "Vapour pressure",
+    Kind.VAPOUR_PRESSURE,
+    {"si": "Pa", "us": "inHg"},
+    {"si": (200.0, 500.0, 1000.0, 2000.0, 5000.0, 20000.0), "us": (0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0)},
+)
 
 
 class _Scale(NamedTuple):
@@ -31,12 +53,16 @@ class _Scale(NamedTuple):
         return (value - self.low) / (self.high - self.low) * breadth
 
 
-def _scale(values: Sequence[float], steps: Sequence[float], most: int) -> _Scale:
-    low, high = min(values), max(values)
+def _scale(values: Sequence[float], axis: _Axis, most: int, system: System) -> _Scale:
+    """Return an axis marked at round numbers of the units shown; of SI where both are."""
+    own = "us" if system == "us" else "si"
+    unit, steps = unit_named(axis.units[own], axis.kind), axis.steps[own]
+    low, high = unit.from_si(min(values)), unit.from_si(max(values))
     step = next((s for s in steps if (high - low) / s <= most), steps[-1])
     first, last = floor(low / step), ceil(high / step)
     last = max(last, first + 1)
-    return _Scale(first * step, last * step, [step * i for i in range(first, last + 1)])
+    marks = [unit.to_si(step * i) for i in range(first, last + 1)]
+    return _Scale(marks[0], marks[-1], marks)
 
 
 class _Plot(NamedTuple):
@@ -46,7 +72,8 @@ class _Plot(NamedTuple):
     frame: Frame
     extents: Sequence[Extent]
     scale: _Scale
-    kind: str
+    axis: _Axis
+    system: System
 
     def at(self, depth: float, value: float) -> tuple[float, float]:
         """Return the place of a value at a depth; values rise upward, or to the right in a lying section."""
@@ -104,6 +131,7 @@ def draw_lines(
     id_: str,
     told: Sequence[tuple[str, SectionLines]],
     opens: int = 0,
+    system: System = "both",
 ) -> Drawing:
     """Return the lines through an assembly, those of several seasons or months one over the other.
 
@@ -117,10 +145,11 @@ def draw_lines(
         id_: name of the drawing, unique in its page.
         told: season or month in words, such as ``winter mean``, and its lines; at least one.
         opens: number of the season or month that is shown first, from 0; the words speak of it.
+        system: units to show.
     """
     laid = lay_out(layers, kind)
     canvas = Canvas(WIDTH, id_)
-    temperature, vapour = _panels(canvas, laid, [lines for _, lines in told])
+    temperature, vapour = _panels(canvas, laid, [lines for _, lines in told], system)
     for plot in (temperature, vapour):
         _grid(plot)
     for number, (_, lines) in enumerate(told, 1):
@@ -133,7 +162,7 @@ def draw_lines(
     bottom = _captions(temperature, vapour, laid)
     when, shown = told[opens]
     title = f"{name}: temperature and vapour pressure, {'month by month' if len(told) > 1 else when}"
-    words = lines_words(layers, when, shown)
+    words = lines_words(layers, when, shown, system)
     return Drawing(canvas.finish(bottom, title, words), title, words)
 
 
@@ -146,7 +175,7 @@ def _lines(temperature: _Plot, vapour: _Plot, lines: SectionLines) -> None:
     vapour.curve(lines.points, lambda p: p.pressure, "vapour-line")
 
 
-def _panels(canvas: Canvas, laid: Laid, told: Sequence[SectionLines]) -> tuple[_Plot, _Plot]:
+def _panels(canvas: Canvas, laid: Laid, told: Sequence[SectionLines], system: System) -> tuple[_Plot, _Plot]:
     temperatures = [p.temperature for lines in told for p in lines.points] + [
         lines.dew_point for lines in told
     ]
@@ -154,8 +183,8 @@ def _panels(canvas: Canvas, laid: Laid, told: Sequence[SectionLines]) -> tuple[_
     base = laid.frame
     lying = base.lying
     marks = 3 if lying else 5
-    heat = _scale(temperatures, (5.0, 10.0, 20.0, 40.0), marks)
-    vapour = _scale(pressures, (200.0, 500.0, 1000.0, 2000.0, 5000.0, 20000.0), marks)
+    heat = _scale(temperatures, _HEAT, marks, system)
+    vapour = _scale(pressures, _VAPOUR, marks, system)
     if lying:
         first = base._replace(left=base.left + 4, breadth=136.0)
         second = first._replace(left=first.left + first.breadth + 34)
@@ -164,8 +193,8 @@ def _panels(canvas: Canvas, laid: Laid, told: Sequence[SectionLines]) -> tuple[_
         first = base._replace(top=base.top + 19, breadth=_PANEL)
         second = first._replace(top=first.top + _PANEL + _GAP, breadth=_PANEL + 16)
     return (
-        _Plot(canvas, first, laid.extents, heat, "temperature"),
-        _Plot(canvas, second, laid.extents, vapour, "pressure"),
+        _Plot(canvas, first, laid.extents, heat, _HEAT, system),
+        _Plot(canvas, second, laid.extents, vapour, _VAPOUR, system),
     )
 
 
@@ -176,15 +205,20 @@ def _grid(plot: _Plot) -> None:
         canvas.line(*frame.at(extent.end, 0), *frame.at(extent.end, frame.breadth), "layer-edge")
     for mark in plot.scale.marks:
         start, end = plot.at(0, mark), plot.at(frame.length, mark)
-        canvas.line(*start, *end, "zero" if mark == 0 and plot.kind == "temperature" else "grid")
-        si, us = (show(mark, plot.kind, system).split(" ")[0] for system in ("si", "us"))
+        canvas.line(*start, *end, "zero" if mark == 0 and plot.axis is _HEAT else "grid")
+        told = [show(mark, plot.axis.kind, one).split(" ")[0] for one in _systems(plot.system)]
         if frame.lying:
             foot = frame.top + frame.length
-            canvas.text(start[0], foot + 33, si, "t small", "middle")
-            canvas.text(start[0], foot + 47, us, "t small", "middle")
+            for row, words in enumerate(told):
+                canvas.text(start[0], foot + 33 + 14 * row, words, "t small", "middle")
         else:
-            canvas.text(frame.left - 4, start[1] + 4, si, "t small", "end")
-            canvas.text(frame.left + frame.length + 4, start[1] + 4, us, "t small")
+            canvas.text(frame.left - 4, start[1] + 4, told[0], "t small", "end")
+            for words in told[1:]:
+                canvas.text(frame.left + frame.length + 4, start[1] + 4, words, "t small")
+
+
+def _systems(system: System) -> tuple[System, ...]:
+    return ("si", "us") if system == "both" else (system,)
 
 
 def _plane(plot: _Plot, profile: SectionLines) -> None:
@@ -219,18 +253,25 @@ def _captions(temperature: _Plot, vapour: _Plot, laid: Laid) -> float:
         above, below = ("OUTSIDE", "INSIDE") if frame.outside_up else ("INSIDE", "OUTSIDE")
         canvas.text(frame.left, 11, above, "t side")
         canvas.text(frame.left, foot + 17, below, "t side")
-        for plot, (what, si, us) in zip((temperature, vapour), _AXES, strict=True):
-            canvas.text(plot.frame.left, frame.top - 7, what, "t side")
+        for plot in (temperature, vapour):
+            units = [plot.axis.units[one] for one in _systems(plot.system)]
+            canvas.text(plot.frame.left, frame.top - 7, plot.axis.name, "t side")
             canvas.text(
-                plot.frame.left + plot.frame.breadth, foot + 61, f"{si}, below {us}", "t small", "end"
+                plot.frame.left + plot.frame.breadth,
+                foot + 33 + 14 * len(units),
+                ", below ".join(units),
+                "t small",
+                "end",
             )
-        y = foot + 82
+        y = foot + 54 + 14 * len(_systems(temperature.system))
     else:
         canvas.text(frame.left, 11, "INSIDE", "t side")
         canvas.text(frame.left + frame.length, 11, "OUTSIDE", "t side", "end")
-        for plot, (what, si, us) in zip((temperature, vapour), _AXES, strict=True):
-            canvas.text(frame.left, plot.frame.top - 6, f"{what}, {si}", "t side")
-            canvas.text(WIDTH, plot.frame.top - 6, us, "t side", "end")
+        for plot in (temperature, vapour):
+            first, *second = (plot.axis.units[one] for one in _systems(plot.system))
+            canvas.text(frame.left, plot.frame.top - 6, f"{plot.axis.name}, {first}", "t side")
+            for unit in second:
+                canvas.text(WIDTH, plot.frame.top - 6, unit, "t side", "end")
         y = vapour.frame.top + vapour.frame.breadth + 25
     left = 4.0 if not frame.lying else frame.left
     for keys in (
@@ -249,21 +290,24 @@ def _captions(temperature: _Plot, vapour: _Plot, laid: Laid) -> float:
     return y - 4
 
 
-def lines_words(layers: Sequence[DrawnLayer], when: str, profile: SectionLines) -> str:
-    """Return what the lines of a season or month show, in words."""
+def lines_words(
+    layers: Sequence[DrawnLayer], when: str, profile: SectionLines, system: System = "both"
+) -> str:
+    """Return what the lines of a season or month show, in words and in the units of a system."""
     inside, outside = profile.points[0], profile.points[-1]
     way = "falls" if inside.temperature >= outside.temperature else "rises"
     parts = [
-        f"{when[0].upper()}{when[1:]}: the temperature {way} from {show(inside.temperature, 'temperature')} "
-        f"at the inside surface to {show(outside.temperature, 'temperature')} at the outside; "
-        f"the dew point of the room is {show(profile.dew_point, 'temperature')}."
+        f"{when[0].upper()}{when[1:]}: the temperature {way} from {show(inside.temperature, 'temperature', system)} "
+        f"at the inside surface to {show(outside.temperature, 'temperature', system)} at the outside; "
+        f"the dew point of the room is {show(profile.dew_point, 'temperature', system)}."
     ]
     if profile.plane is not None:
         face = next(p for p in profile.points if p.layer == profile.plane)
         parts.append(
             f"The condensing plane, the inner face of layer {layers[profile.plane].number}, is at "
-            f"{show(face.temperature, 'temperature')}, with a vapour pressure of {show(face.pressure, 'pressure')} "
-            f"under a saturation of {show(face.saturation, 'pressure')}."
+            f"{show(face.temperature, 'temperature', system)}, with a vapour pressure of "
+            f"{show(face.pressure, 'vapour-pressure', system)} "
+            f"under a saturation of {show(face.saturation, 'vapour-pressure', system)}."
         )
     wet = _wet_faces(layers, profile)
     if wet:

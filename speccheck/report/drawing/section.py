@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from speccheck.quantity import show
+from speccheck.quantity import System, show
 from speccheck.report.drawing.frame import Extent, Frame, extents, spread
 from speccheck.report.drawing.hatch import HATCHES, looped, patterned
 from speccheck.report.drawing.subject import CONTROLS, Drawing, DrawnLayer
@@ -27,7 +27,11 @@ _TAG_STEP = 19.0
 _ROW = 18.0
 _DIGIT = 6.6
 _MOST_LOOSE = 8
-_SCALE_BARS = ((1.0, "1 m / 39 in"), (0.2, "200 mm / 8 in"), (0.1, "100 mm / 4 in"), (0.025, "25 mm / 1 in"))
+_SCALE_BARS: dict[System, tuple[tuple[float, str], ...]] = {
+    "both": ((1.0, "1 m / 39 in"), (0.2, "200 mm / 8 in"), (0.1, "100 mm / 4 in"), (0.025, "25 mm / 1 in")),
+    "si": ((1.0, "1 m"), (0.2, "200 mm"), (0.1, "100 mm"), (0.025, "25 mm")),
+    "us": ((0.9144, "3 ft"), (0.2032, "8 in"), (0.1016, "4 in"), (0.0254, "1 in")),
+}
 
 
 class Laid(NamedTuple):
@@ -53,7 +57,9 @@ def lay_out(layers: Sequence[DrawnLayer], kind: str) -> Laid:
     return Laid(frame, found, scale, rows)
 
 
-def draw_section(layers: Sequence[DrawnLayer], kind: str, name: str, id_: str) -> Drawing:
+def draw_section(
+    layers: Sequence[DrawnLayer], kind: str, name: str, id_: str, system: System = "both"
+) -> Drawing:
     """Return the section of an assembly.
 
     Args:
@@ -61,6 +67,7 @@ def draw_section(layers: Sequence[DrawnLayer], kind: str, name: str, id_: str) -
         kind: kind of assembly, which tells how the section lies.
         name: what reports call the assembly.
         id_: name of the drawing, unique in its page.
+        system: units to show.
     """
     laid = lay_out(layers, kind)
     canvas = Canvas(WIDTH, id_)
@@ -69,13 +76,13 @@ def draw_section(layers: Sequence[DrawnLayer], kind: str, name: str, id_: str) -
         _layer(canvas, laid, layer, extent)
     _outline(canvas, laid)
     draw_tags(canvas, layers, laid)
-    bottom = (_dimensions_lying if laid.frame.lying else _dimensions_standing)(canvas, layers, laid)
+    dimensions = _dimensions_lying if laid.frame.lying else _dimensions_standing
+    bottom = dimensions(canvas, layers, laid, system)
     bottom = (_controls_lying if laid.frame.lying else _controls_standing)(canvas, layers, laid, bottom)
-    bottom = _foot(canvas, layers, laid, bottom)
+    bottom = _foot(canvas, layers, laid, bottom, system)
     title = f"Section of {name}"
-    return Drawing(
-        canvas.finish(bottom, title, _words(layers, kind, name)), title, _words(layers, kind, name)
-    )
+    words = _words(layers, kind, name, system)
+    return Drawing(canvas.finish(bottom, title, words), title, words)
 
 
 def _sides(canvas: Canvas, frame: Frame) -> None:
@@ -175,11 +182,12 @@ def draw_tags(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid) -> None:
             canvas.text(x, y + 4.2, str(layers[i].number), "t tag-no", "middle")
 
 
-def _shown(thickness: float) -> tuple[str, str]:
-    return show(thickness, "length", "si"), show(thickness, "length", "us")
+def _shown(thickness: float, system: System) -> tuple[str, ...]:
+    systems: tuple[System, ...] = ("si", "us") if system == "both" else (system,)
+    return tuple(show(thickness, "length", one) for one in systems)
 
 
-def _dimensions_standing(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid) -> float:
+def _dimensions_standing(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid, system: System) -> float:
     frame = laid.frame
     base = frame.top + frame.breadth + 10
     canvas.line(frame.left, base, frame.left + frame.length, base, "dim")
@@ -188,14 +196,14 @@ def _dimensions_standing(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Lai
     for layer, extent in zip(layers, laid.extents, strict=True):
         if layer.thickness is None or layer.sheet:
             continue
-        si, us = _shown(layer.thickness)
-        if extent.width >= _DIGIT * max(len(si), len(us)):
-            canvas.text(frame.left + extent.middle, base + 14, si, "t", "middle")
-            canvas.text(frame.left + extent.middle, base + 27, us, "t", "middle")
+        told = _shown(layer.thickness, system)
+        if extent.width >= _DIGIT * max(map(len, told)):
+            for row, words in enumerate(told):
+                canvas.text(frame.left + extent.middle, base + 14 + 13 * row, words, "t", "middle")
     return base + 36
 
 
-def _dimensions_lying(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid) -> float:
+def _dimensions_lying(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid, system: System) -> float:
     frame = laid.frame
     x = frame.left + frame.breadth + 8
     canvas.line(x, frame.top, x, frame.top + frame.length, "dim")
@@ -206,9 +214,10 @@ def _dimensions_lying(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid) 
         if layer.thickness is None or layer.sheet or extent.width < 26:
             continue
         _, y = frame.at(extent.middle, 0)
-        si, us = _shown(layer.thickness)
-        canvas.text(x + 5, y - 2, si)
-        canvas.text(x + 5, y + 11, us)
+        told = _shown(layer.thickness, system)
+        first = y - 2 if len(told) > 1 else y + 4
+        for row, words in enumerate(told):
+            canvas.text(x + 5, first + 13 * row, words)
     return frame.top + frame.length + 24
 
 
@@ -262,12 +271,12 @@ def _bracket(canvas: Canvas, frame: Frame, start: float, end: float) -> None:
     canvas.polyline((frame.at(low, -4), frame.at(low, 3), frame.at(high, 3), frame.at(high, -4)), "bracket")
 
 
-def _foot(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid, top: float) -> float:
+def _foot(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid, top: float, system: System) -> float:
     """Draw the scale bar and say what is not to scale."""
     y = top + 8
     left = laid.frame.left
     if laid.scale > 0:
-        bar = next(((m, w) for m, w in _SCALE_BARS if m * laid.scale <= 170), _SCALE_BARS[-1])
+        bar = next(((m, w) for m, w in _SCALE_BARS[system] if m * laid.scale <= 170), _SCALE_BARS[system][-1])
         end = left + bar[0] * laid.scale
         canvas.line(left, y, end, y, "scale")
         canvas.line(left, y - 3, left, y + 3, "scale")
@@ -292,11 +301,15 @@ def _foot(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid, top: float) 
     return y
 
 
-def _words(layers: Sequence[DrawnLayer], kind: str, name: str) -> str:
+def _words(layers: Sequence[DrawnLayer], kind: str, name: str, system: System) -> str:
     """Return what the drawing shows, for those who do not see it."""
     parts = []
     for layer in layers:
-        size = ", ".join(_shown(layer.thickness)) if layer.thickness is not None and not layer.sheet else ""
+        size = (
+            ", ".join(_shown(layer.thickness, system))
+            if layer.thickness is not None and not layer.sheet
+            else ""
+        )
         what = f"{layer.number} {layer.name}, {HATCHES[layer.hatch]}{f', {size}' if size else ''}"
         controls = [word.lower() for key, word in CONTROLS if key in layer.controls]
         if controls:

@@ -5,10 +5,11 @@ from itertools import compress
 from operator import not_
 from typing import NamedTuple
 
-from speccheck.quantity import show
+from speccheck.quantity import System, show
 from speccheck.report.drawing.section import WIDTH
 from speccheck.report.drawing.subject import Drawing
 from speccheck.report.drawing.svg import Canvas
+from speccheck.report.water_amount import water_number, water_unit
 
 __all__ = ["InterfaceYear", "YearOfMoisture", "draw_year"]
 
@@ -44,7 +45,7 @@ class YearOfMoisture(NamedTuple):
     outcome: str
 
 
-def draw_year(year: YearOfMoisture, name: str, id_: str) -> Drawing:
+def draw_year(year: YearOfMoisture, name: str, id_: str, system: System = "both") -> Drawing:
     """Return the year of moisture of an assembly as one strip for each interface.
 
     Raises:
@@ -57,14 +58,16 @@ def draw_year(year: YearOfMoisture, name: str, id_: str) -> Drawing:
     most = max((mass for face in year.interfaces for mass in face.mass), default=0.0)
     y = 4.0
     for face in year.interfaces:
-        _strip(canvas, year.months, face, most, y)
+        _strip(canvas, year.months, face, most, y, system)
         y += _STEP
     title = f"{name}: the year of moisture"
-    words = f"{year.outcome} " + " ".join(_words(year.months, face) for face in year.interfaces)
+    words = f"{year.outcome} " + " ".join(_words(year.months, face, system) for face in year.interfaces)
     return Drawing(canvas.finish(y, title, words), title, words)
 
 
-def _strip(canvas: Canvas, months: Sequence[str], face: InterfaceYear, most: float, top: float) -> None:
+def _strip(
+    canvas: Canvas, months: Sequence[str], face: InterfaceYear, most: float, top: float, system: System
+) -> None:
     step = (WIDTH - _LEFT - 4) / len(months)
     name = face.name if len(face.name) <= _LONGEST else f"{face.name[: _LONGEST - 1]}…"
     canvas.text(0, top + 8, name, "t side")
@@ -73,7 +76,7 @@ def _strip(canvas: Canvas, months: Sequence[str], face: InterfaceYear, most: flo
     canvas.line(_LEFT, base, WIDTH - 4, base, "dim")
     canvas.line(_LEFT, base - _HUMIDITY, WIDTH - 4, base - _HUMIDITY, "grid")
     floor = base + 19 + _WATER
-    canvas.text(0, floor - _WATER + 10, "g/m²", "t small")
+    canvas.text(0, floor - _WATER + 10, water_unit(system), "t small")
     canvas.line(_LEFT, floor, WIDTH - 4, floor, "dim")
     centres = [_LEFT + step * (n + 0.5) for n in range(len(months))]
     bars = [
@@ -87,15 +90,15 @@ def _strip(canvas: Canvas, months: Sequence[str], face: InterfaceYear, most: flo
     deep = [max(mass / most * _WATER, 1.0) if mass > 0 else 0.0 for mass in face.mass]
     held = [(x - step / 2 + 2, floor - d, step - 4, d) for x, d in zip(centres, deep, strict=True) if d > 0]
     canvas.boxes(held, "water")
-    grams = (f"{mass * 1000:.0f}" if mass > 0 else "·" for mass in face.mass)
-    canvas.row(floor + 12, zip(centres, grams, strict=True), "t small")
+    held_words = (water_number(mass, system) if mass > 0 else "·" for mass in face.mass)
+    canvas.row(floor + 12, zip(centres, held_words, strict=True), "t small")
     canvas.row(floor + 26, zip(centres, (month[:1] for month in months), strict=True), "t small")
 
 
-def _words(months: Sequence[str], face: InterfaceYear) -> str:
+def _words(months: Sequence[str], face: InterfaceYear, system: System) -> str:
     top = max(range(len(months)), key=lambda i: face.humidity[i])
     text = f"{face.name}: most humid in {months[top]} at {show(face.humidity[top], 'fraction')}"
     wet = max(range(len(months)), key=lambda i: face.mass[i])
     if face.mass[wet] > 0:
-        text += f", most water in {months[wet]}, {show(face.mass[wet], 'area-mass')}"
+        text += f", most water in {months[wet]}, {show(face.mass[wet], 'area-mass', system)}"
     return text + "."

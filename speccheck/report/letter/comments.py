@@ -5,20 +5,19 @@ a *note*. What is not shown is *information needed*, which is another thing than
 public lists of plan review (numbered comments with clause, a written response, clouded changes: common practice).
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from speccheck.judgement.finding import Finding, Level
 from speccheck.report.good_for import good_for, good_for_line
-from speccheck.report.summary import Question, Summary, summarise
+from speccheck.report.letter.basis import CODES, Notes, adopted_codes, basis_of
+from speccheck.report.remedies import joined
+from speccheck.report.summary import Question, summarise
 from speccheck.report.wording import limit_words, margin_words, rule_words
-from speccheck.survey import Surveyed
 from speccheck.uses.check import Checked
 
 __all__ = ["Comment", "CommentGroup", "Letter", "letter_of"]
 
-_CODES = "codes/"
-_CLAUSES = 3
 _TITLES = (
     ("Outside a rule", "Shown, and outside a limit or in a band that calls for care."),
     ("Not shown", "Needed for the review and not found in the document."),
@@ -29,15 +28,16 @@ _TITLES = (
 class Comment(NamedTuple):
     """One comment.
 
-    ``where`` names assembly, layer or junction; ``status`` is correction, note, information needed or refer; ``show``
-    says what to show or change; ``basis`` names the clause, or the trade rule where no adopted clause stands behind it.
+    ``where`` names junction, layer or assembly, an assembly with what the document calls it; ``status`` is correction,
+    note, information needed or refer; ``show`` says what to show or change where something was shown and does not hold;
+    ``basis`` names the clause, or the trade rule where no adopted clause stands behind it.
     """
 
     number: int
     where: str
     status: str
     says: str
-    show: tuple[str, ...]
+    show: str
     basis: str
 
 
@@ -50,7 +50,11 @@ class CommentGroup(NamedTuple):
 
 
 class Letter(NamedTuple):
-    """A letter about one document; ``day`` is that against which waivers were held, empty where none was given."""
+    """A letter about one document.
+
+    ``day`` is that against which waivers were held, empty where none was given; ``notes`` are sources that the comments
+    refer to by number, the first is 1.
+    """
 
     project: str
     file: str
@@ -58,6 +62,7 @@ class Letter(NamedTuple):
     day: str
     groups: tuple[CommentGroup, ...]
     waived: tuple[str, ...]
+    notes: tuple[str, ...] = ()
 
     @property
     def total(self) -> int:
@@ -65,24 +70,20 @@ class Letter(NamedTuple):
         return sum(len(group.comments) for group in self.groups)
 
 
-def letter_of(checked: Checked) -> Letter:
-    """Return the letter about a document."""
-    summary = summarise(checked.findings)
-    subjects = {subject.place: subject.kind for subject in checked.surveyed.subjects}
+def letter_of(checked: Checked, system: str = "both") -> Letter:
+    """Return the letter about a document, in the units of a system: ``both``, ``us`` or ``si``."""
+    draft = _Draft(checked, system)
     project = checked.loaded.document.project
-    packs = [f"{pack.title} ({pack.edition})" for pack in checked.packs if pack.id.startswith(_CODES)]
-    drafts = (
-        list(_outside(summary, subjects, checked.surveyed)),
-        list(_not_shown(summary, checked.findings, subjects)),
-        list(_referred(summary, subjects, checked.surveyed)),
-    )
+    packs = [f"{pack.title} ({pack.edition})" for pack in checked.packs if pack.id.startswith(CODES)]
+    groups = tuple(_numbered((list(draft.outside()), list(draft.not_shown()), list(draft.referred()))))
     return Letter(
         project=project.name or "",
         file=checked.loaded.name,
         codes=(*packs, *(f"{edition} (no pack held)" for edition in checked.missing_editions)),
         day=checked.today.isoformat() if checked.today else "",
-        groups=tuple(_numbered(drafts)),
-        waived=tuple(f"{f.title} ({f.place}): {f.waiver}" for f in summary.findings if f.waiver),
+        groups=groups,
+        waived=tuple(f"{f.title} ({f.place}): {f.waiver}" for f in draft.summary.findings if f.waiver),
+        notes=draft.notes.sources,
     )
 
 
@@ -97,76 +98,81 @@ def _numbered(drafts: Sequence[Sequence[Comment]]) -> Iterator[CommentGroup]:
             yield CommentGroup(title, about, tuple(found))
 
 
-def _outside(summary: Summary, subjects: Mapping[str, str], surveyed: Surveyed) -> Iterator[Comment]:
-    found = [f for f in summary.findings if f.level is Level.WARN]
-    order = list(summary.counts)
-    for finding in sorted(found, key=lambda f: (order.index(f.severity), not _of_code(f))):
-        says = _stopped(finding.reason)
-        if finding.measured is not None:
-            limit = limit_words(finding.measured, "both")
-            says += f" {limit[0].upper()}{limit[1:]}; {_stopped(margin_words(finding, 'both'))}"
-        says += f"{_good_for(finding, surveyed)} {rule_words(finding)}"
-        status = "correction" if _of_code(finding) and finding.strength == "outside" else "note"
-        yield Comment(0, _where(finding.place, subjects), status, says, finding.do, _basis([finding]))
+class _Draft:
+    """The comments of a letter while it is written: what they share is read once."""
+
+    def __init__(self, checked: Checked, system: str) -> None:
+        self.surveyed = checked.surveyed
+        self.system = system
+        self.findings = checked.findings
+        self.summary = summarise(checked.findings)
+        self.notes = Notes()
+        self._adopted = adopted_codes(checked)
+        self._all_held = not checked.missing_editions
+        self._subjects = {subject.place: subject.kind for subject in checked.surveyed.subjects}
+        self._assemblies = checked.loaded.document.assemblies
+
+    def outside(self) -> Iterator[Comment]:
+        found = [f for f in self.summary.findings if f.level is Level.WARN]
+        order = list(self.summary.counts)
+        for finding in sorted(found, key=lambda f: (order.index(f.severity), not _of_code(f))):
+            says = _stopped(finding.reason)
+            if finding.measured is not None:
+                limit = limit_words(finding.measured, self.system)
+                says += f" {limit[0].upper()}{limit[1:]}; {_stopped(margin_words(finding, self.system))}"
+            says += f"{self._good_for(finding)} {rule_words(finding)}"
+            status = "correction" if _of_code(finding) and finding.strength == "outside" else "note"
+            yield self._comment(finding.place, status, says, joined(finding.do, finding.do_is), [finding])
+
+    def not_shown(self) -> Iterator[Comment]:
+        by_key = {finding.key: finding for finding in self.findings}
+        for question in self.summary.questions:
+            waiting = [by_key[key] for key in question.waiting if key in by_key]
+            says = f"{question.question} {_wanted(question, waiting)}{_needed_for(waiting)}"
+            yield self._comment(question.place, "information needed", says, "", waiting)
+
+    def referred(self) -> Iterator[Comment]:
+        for finding in self.summary.findings:
+            if finding.level is Level.REFER:
+                says = f"{_stopped(finding.reason)}{self._good_for(finding)} {rule_words(finding)}"
+                show = joined(finding.do, finding.do_is)
+                yield self._comment(finding.place, "refer", says, show, [finding])
+
+    def _comment(self, place: str, status: str, says: str, show: str, findings: Sequence[Finding]) -> Comment:
+        basis = basis_of(findings, self._adopted, self.notes, all_held=self._all_held)
+        return Comment(0, self._where(place), status, says, show, basis)
+
+    def _good_for(self, finding: Finding) -> str:
+        """Return the room humidity the assembly is good for as a sentence to follow, empty where it matters not."""
+        limits = good_for(self.surveyed, finding)
+        return "" if limits is None else f" Good for: {good_for_line(limits, self.system)}."
+
+    def _where(self, place: str) -> str:
+        kind = self._subjects.get(place, "")
+        if kind == "layer":
+            assembly, _, layer = place.partition(".")
+            return f"{self._called(assembly)}, layer {layer}"
+        return f"{kind} {self._called(place)}" if kind and kind != place else place
+
+    def _called(self, place: str) -> str:
+        """Return a place, an assembly with what the document calls it."""
+        assembly = self._assemblies.get(place)
+        return f"{place} ({assembly.name})" if assembly is not None and assembly.name else place
 
 
-def _not_shown(
-    summary: Summary, findings: Iterable[Finding], subjects: Mapping[str, str]
-) -> Iterator[Comment]:
-    by_key = {finding.key: finding for finding in findings}
-    for question in summary.questions:
-        waiting = [by_key[key] for key in question.waiting if key in by_key]
-        yield Comment(
-            0,
-            _where(question.place, subjects),
-            "information needed",
-            question.question,
-            (_needed_for(question, waiting),),
-            _basis(waiting),
-        )
-
-
-def _needed_for(question: Question, waiting: Sequence[Finding]) -> str:
+def _needed_for(waiting: Sequence[Finding]) -> str:
     titles = list(dict.fromkeys(finding.title for finding in waiting))
     more = f", and {len(titles) - 3} more" if len(titles) > 3 else ""
-    # where a rule itself asks, what is wanted bears the name of the rule, which tells an applicant nothing
-    wanted = "" if question.wanted in {f.rule for f in waiting} else f"Show the {question.wanted}. "
-    return f"{wanted}Needed for: {'; '.join(titles[:3])}{more}."
+    return f"Needed for: {'; '.join(titles[:3])}{more}."
 
 
-def _referred(summary: Summary, subjects: Mapping[str, str], surveyed: Surveyed) -> Iterator[Comment]:
-    for finding in summary.findings:
-        if finding.level is Level.REFER:
-            says = f"{_stopped(finding.reason)}{_good_for(finding, surveyed)} {rule_words(finding)}"
-            yield Comment(0, _where(finding.place, subjects), "refer", says, finding.do, _basis([finding]))
-
-
-def _good_for(finding: Finding, surveyed: Surveyed) -> str:
-    """Return the room humidity the assembly is good for as a sentence to follow, empty where it does not matter."""
-    limits = good_for(surveyed, finding)
-    return "" if limits is None else f" Good for: {good_for_line(limits)}."
+def _wanted(question: Question, waiting: Sequence[Finding]) -> str:
+    """Return what to show; empty where a rule itself asks, whose name would tell an applicant nothing."""
+    return "" if question.wanted in {f.rule for f in waiting} else f"Show the {question.wanted}. "
 
 
 def _of_code(finding: Finding) -> bool:
-    return finding.pack.startswith(_CODES)
-
-
-def _basis(findings: Sequence[Finding]) -> str:
-    """Return the clause of an adopted code where one stands behind a comment, else the trade rule's own source."""
-    adopted = [finding for finding in findings if _of_code(finding)]
-    sources = list(dict.fromkeys(source for f in adopted or findings for source in f.sources))
-    most = _CLAUSES if adopted else 1
-    more = f"; and {len(sources) - most} more" if len(sources) > most else ""
-    words = "; ".join(sources[:most]) + more
-    return words if adopted else f"Trade rule, no clause of an adopted code. {words}".rstrip()
-
-
-def _where(place: str, subjects: Mapping[str, str]) -> str:
-    kind = subjects.get(place, "")
-    if kind == "layer":
-        assembly, _, layer = place.partition(".")
-        return f"{assembly}, layer {layer}"
-    return f"{kind} {place}" if kind and kind != place else place
+    return finding.pack.startswith(CODES)
 
 
 def _stopped(sentence: str) -> str:

@@ -10,14 +10,14 @@ from speccheck.uses.check import Checked
 __all__ = ["FORMAT", "letter_text"]
 
 
-def letter_text(checked: Checked) -> str:
+def letter_text(checked: Checked, system: str = "both") -> str:
     """Return the letter about a document in Markdown; the same report gives the same bytes."""
-    return render_markdown("letter.md.j2", letter=letter_of(checked), deferral=DEFERRAL)
+    return render_markdown("letter.md.j2", letter=letter_of(checked, system), deferral=DEFERRAL)
 
 
 def _part(checked: Checked, manner: Manner, against: Against | None) -> str:
-    del manner, against  # a letter tells all that is open, in both systems of units
-    return letter_text(checked)
+    del against  # a letter tells all that is open
+    return letter_text(checked, manner.units)
 
 
 def _whole(run: Run) -> str:

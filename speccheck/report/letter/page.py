@@ -11,17 +11,17 @@ from speccheck.uses.check import Checked
 __all__ = ["FORMAT", "letter_page"]
 
 
-def letter_page(checked: Checked) -> str:
+def letter_page(checked: Checked, system: str = "both") -> str:
     """Return the letter about a document as a page; the same report gives the same bytes."""
-    letter = letter_of(checked)
+    letter = letter_of(checked, system)
     name = letter.project or letter.file
     template = html_environment().get_template("letter.html.j2")
     return template.render(letter=letter, name=name, version=__version__, deferral=DEFERRAL)
 
 
 def _part(checked: Checked, manner: Manner, against: Against | None) -> str:
-    del manner, against  # a letter tells all that is open, in both systems of units
-    return letter_page(checked)
+    del against  # a letter tells all that is open
+    return letter_page(checked, manner.units)
 
 
 def _whole(run: Run) -> str:

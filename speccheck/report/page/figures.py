@@ -6,7 +6,7 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from speccheck.judgement.wording import word
-from speccheck.quantity import show
+from speccheck.quantity import System, show
 from speccheck.report.drawing import (
     Drawing,
     DrawnLayer,
@@ -22,6 +22,8 @@ from speccheck.survey.ledger import Page
 from speccheck.survey.moisture.table import YearTable
 from speccheck.survey.profile import NoLines, SectionLines, layer_pages, month_lines, winter_profile
 from speccheck.uses.check import Checked
+
+_DAY = 86400.0  # s
 
 __all__ = ["Face", "FaceTable", "Figure", "Figures", "LayerRow", "figures_of", "layer_rows"]
 
@@ -82,17 +84,24 @@ class Figures(NamedTuple):
     questions: tuple[str, ...]
 
 
-def figures_of(checked: Checked, assembly: str, id_: str) -> Figures:
-    """Return the drawings of an assembly; ``id_`` is its anchor, from which the drawings take their names."""
+def figures_of(checked: Checked, assembly: str, id_: str, system: System = "both") -> Figures:
+    """Return the drawings of an assembly.
+
+    Args:
+        checked: the document with its facts.
+        assembly: its name in the document.
+        id_: its anchor, from which the drawings take their names.
+        system: units to show.
+    """
     surveyed = checked.surveyed
     layers = _drawn(checked, assembly)
     kind = str(surveyed.ledger.page("assembly", assembly)["kind"].value)
-    section = _figure(draw_section(layers, kind, assembly, f"{id_}-section"))
+    section = _figure(draw_section(layers, kind, assembly, f"{id_}-section", system))
     winter = winter_profile(surveyed, assembly)
     if isinstance(winter, NoLines):
         return Figures(section, None, (), winter.reason, winter.questions)
     told, opens = [("winter mean", winter)], 0
-    faces = [_winter_faces(layers, winter)]
+    faces = [_winter_faces(layers, winter, system)]
     months = month_lines(surveyed, assembly)
     if months:
         page = surveyed.ledger.page("assembly", assembly)
@@ -100,9 +109,9 @@ def figures_of(checked: Checked, assembly: str, id_: str) -> Figures:
         told += [
             (f"{month} ({why})" if n == opens else month, one) for n, (month, one) in enumerate(months, 1)
         ]
-        faces.insert(0, _month_faces(layers, *told[opens], page.table.path))
-    says = [(when, lines_words(layers, when, lines)) for when, lines in told]
-    drawing = draw_lines(layers, kind, assembly, f"{id_}-lines", told, opens)
+        faces.insert(0, _month_faces(layers, *told[opens], page.table.path, system))
+    says = [(when, lines_words(layers, when, lines, system)) for when, lines in told]
+    drawing = draw_lines(layers, kind, assembly, f"{id_}-lines", told, opens, system)
     return Figures(section, _figure(drawing, says, opens + 1), tuple(faces), "", ())
 
 
@@ -172,13 +181,15 @@ def _member(page: Page, checked: Checked, assembly: str) -> DrawnMember | None:
     )
 
 
-def layer_rows(surveyed: Surveyed, assembly: str) -> list[LayerRow]:
-    """Return the key of an assembly's section."""
+def layer_rows(surveyed: Surveyed, assembly: str, system: System = "both") -> list[LayerRow]:
+    """Return the key of an assembly's section, in the units of a system."""
     plane = surveyed.ledger.page("assembly", assembly)["condensing_plane"].value
-    return [_row(page, number, plane) for number, page in enumerate(layer_pages(surveyed, assembly), 1)]
+    return [
+        _row(page, number, plane, system) for number, page in enumerate(layer_pages(surveyed, assembly), 1)
+    ]
 
 
-def _row(page: Page, number: int, plane: object) -> LayerRow:
+def _row(page: Page, number: int, plane: object, system: System) -> LayerRow:
     controls = page["controls"].value or ()
     shown = [page["thickness"], page["resistance"], page["permeance_dry"], page["permeance_wet"]]
     hatch = hatch_of(str(page["material"].value), str(page["group"].value))
@@ -187,43 +198,45 @@ def _row(page: Page, number: int, plane: object) -> LayerRow:
         name=str(page["id"].value),
         material=str(page["material"].value),
         hatch=HATCHES[hatch],
-        thickness=_words(page["thickness"], "length"),
-        resistance=_resistance(page["resistance"]),
-        permeance=_permeance(page),
+        thickness=_words(page["thickness"], "length", system),
+        resistance=_resistance(page["resistance"], system),
+        permeance=_permeance(page, system),
         controls=", ".join(word_ for key, word_ in CONTROLS if key in str(controls)),
         plane=page.place == plane,
         assumed=any(fact.assumed for fact in shown),
     )
 
 
-def _words(fact: Fact, kind: str) -> str:
+def _words(fact: Fact, kind: str, system: System) -> str:
     if fact.value is None:
         return "not shown" if fact.missing else "—"
-    return word(fact.value, kind)
+    return word(fact.value, kind, system)
 
 
-def _resistance(fact: Fact) -> str:
-    return "not counted" if fact.value == 0.0 else _words(fact, "thermal-resistance")
+def _resistance(fact: Fact, system: System) -> str:
+    return "not counted" if fact.value == 0.0 else _words(fact, "thermal-resistance", system)
 
 
-def _permeance(page: Page) -> str:
-    dry, wet = (_words(page[f"permeance_{cup}"], "permeance") for cup in ("dry", "wet"))
+def _permeance(page: Page, system: System) -> str:
+    dry, wet = (_words(page[f"permeance_{cup}"], "permeance", system) for cup in ("dry", "wet"))
     return dry if dry == wet else f"dry {dry}; wet {wet}"
 
 
-def _winter_faces(layers: Sequence[DrawnLayer], lines: SectionLines) -> FaceTable:
-    rows = _faces(layers, lines, lambda rate: f"{rate * 86400e3:.2g} g/(m²·day)")
+def _winter_faces(layers: Sequence[DrawnLayer], lines: SectionLines, system: System) -> FaceTable:
+    rows = _faces(layers, lines, lambda rate: f"{word(rate * _DAY, 'area-mass', system)} a day", system)
     return FaceTable("the winter mean, away from framing, dry cup", "Condensing", rows)
 
 
-def _month_faces(layers: Sequence[DrawnLayer], when: str, lines: SectionLines, path: str) -> FaceTable:
-    rows = _faces(layers, lines, lambda water: word(water, "area-mass"))
+def _month_faces(
+    layers: Sequence[DrawnLayer], when: str, lines: SectionLines, path: str, system: System
+) -> FaceTable:
+    rows = _faces(layers, lines, lambda water: word(water, "area-mass", system), system)
     along = "through the framing" if path == "framing" else "away from framing"
     return FaceTable(f"{when}, {along}, the cups of the balance", "Water held", rows)
 
 
 def _faces(
-    layers: Sequence[DrawnLayer], lines: SectionLines, wet: Callable[[float], str]
+    layers: Sequence[DrawnLayer], lines: SectionLines, wet: Callable[[float], str], system: System
 ) -> tuple[Face, ...]:
     """Return the inner face of each layer, the outer one of the last, and places within a layer that hold water."""
     found = [
@@ -234,9 +247,9 @@ def _faces(
     return tuple(
         Face(
             place=_place(layers[point.layer], point.depth),
-            temperature=show(point.temperature, "temperature"),
-            pressure=show(point.pressure, "pressure"),
-            saturation=show(point.saturation, "pressure"),
+            temperature=show(point.temperature, "temperature", system),
+            pressure=show(point.pressure, "vapour-pressure", system),
+            saturation=show(point.saturation, "vapour-pressure", system),
             humidity=show(point.pressure / point.saturation, "fraction"),
             condensing=wet(point.condensing) if point.condensing > 0.0 else "—",
         )

@@ -9,8 +9,8 @@ __all__ = ["FORMAT"]
 
 
 def _part(checked: Checked, manner: Manner, against: Against | None) -> str:
-    del manner, against  # a page tells everything, in both systems of units
-    return html_page(checked)
+    del against  # a page tells everything
+    return html_page(checked, manner.units)
 
 
 def _whole(run: Run) -> str:

@@ -52,14 +52,19 @@ class Method(NamedTuple):
     source: str
 
 
-def inputs_of(surveyed: Surveyed) -> Inputs:
-    """Return every value that was given (declared, on a data sheet, from a table, assumed), by place."""
+def inputs_of(surveyed: Surveyed, system: str = "both") -> Inputs:
+    """Return every value that was given (declared, on a data sheet, from a table, assumed), by place.
+
+    Args:
+        surveyed: the facts.
+        system: units to show: ``both``, ``us`` or ``si``.
+    """
     groups = []
     numbers: dict[str, int] = {}
     for page in surveyed.ledger:
         if page.subject == "waiver":
             continue
-        rows = tuple(_row(fact, numbers) for fact in page.facts.values() if _is_input(fact))
+        rows = tuple(_row(fact, numbers, system) for fact in page.facts.values() if _is_input(fact))
         if rows:
             groups.append(InputGroup(page.place, page.subject, rows))
     return Inputs(tuple(groups), tuple(numbers))
@@ -74,12 +79,12 @@ def _is_input(fact: Fact) -> bool:
     return declared.type != "truth" or fact.name in _KEPT_TRUTHS
 
 
-def _row(fact: Fact, numbers: dict[str, int]) -> InputRow:
+def _row(fact: Fact, numbers: dict[str, int], system: str) -> InputRow:
     kind = VOCABULARY[fact.name].kind
     assert fact.value is not None
-    value = word(fact.value, kind)
+    value = word(fact.value, kind, system)
     if fact.low is not None and fact.high is not None and fact.low != fact.high:
-        value += f", range {word(fact.low, kind)} to {word(fact.high, kind)}"
+        value += f", range {word(fact.low, kind, system)} to {word(fact.high, kind, system)}"
     number = numbers.setdefault(fact.source, len(numbers) + 1) if fact.source else 0
     return InputRow(_name(fact), value, fact.origin.value, number)
 

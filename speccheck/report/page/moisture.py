@@ -5,8 +5,9 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from speccheck.quantity import show
+from speccheck.quantity import System, show
 from speccheck.report.drawing import InterfaceYear, YearOfMoisture, draw_year
+from speccheck.report.water_amount import water_number, water_unit
 from speccheck.survey import Fact, Surveyed
 from speccheck.survey.ledger import Page
 from speccheck.survey.moisture.table import YearTable
@@ -33,22 +34,29 @@ class MoistureView(NamedTuple):
     questions: tuple[str, ...] = ()
 
 
-def moisture_of(surveyed: Surveyed, assembly: str, id_: str) -> MoistureView:
-    """Return the year of moisture of an assembly; ``id_`` names the drawing."""
+def moisture_of(surveyed: Surveyed, assembly: str, id_: str, system: System = "both") -> MoistureView:
+    """Return the year of moisture of an assembly.
+
+    Args:
+        surveyed: the facts.
+        assembly: its name in the document.
+        id_: name of the drawing.
+        system: units to show.
+    """
     page = surveyed.ledger.page("assembly", assembly)
     verdict = page.fact("assembly.moisture_verdict")
     if verdict is None or not verdict.known or page.table is None:
         return _none(verdict)
     table: YearTable = page.table
-    year = _year(page, table)
-    drawing = draw_year(year, assembly, id_)
+    year = _year(page, table, system)
+    drawing = draw_year(year, assembly, id_, system)
     return MoistureView(
         svg=Markup(drawing.svg),
         title=drawing.title,
         outcome=year.outcome,
         method=year.method,
         months=year.months,
-        rows=tuple(_rows(table)),
+        rows=tuple(_rows(table, system)),
     )
 
 
@@ -59,7 +67,7 @@ def _none(verdict: Fact | None) -> MoistureView:
     return MoistureView(Markup(), "", "", "", (), (), why, questions)
 
 
-def _year(page: Page, table: YearTable) -> YearOfMoisture:
+def _year(page: Page, table: YearTable, system: System) -> YearOfMoisture:
     shown = sorted(_dampest(table))
     faces = tuple(
         InterfaceYear(
@@ -71,7 +79,7 @@ def _year(page: Page, table: YearTable) -> YearOfMoisture:
         for n in shown
     )
     method = f"monthly balance of ISO 13788:2012 through the {table.path}; indoors by {table.method}"
-    return YearOfMoisture(tuple(month.month for month in table.months), faces, method, _outcome(page))
+    return YearOfMoisture(tuple(month.month for month in table.months), faces, method, _outcome(page, system))
 
 
 def _dampest(table: YearTable) -> Sequence[int]:
@@ -86,30 +94,30 @@ def _dampest(table: YearTable) -> Sequence[int]:
     return told[:_MOST_DRAWN]
 
 
-def _outcome(page: Page) -> str:
+def _outcome(page: Page, system: System) -> str:
     """Say in a sentence or two what the year amounts to."""
     verdict, peak = page["moisture_verdict"].value, page["moisture_peak"].value
     if verdict == "none" or not isinstance(peak, float):
         return "Nothing condenses in any month."
     most = (
-        f"At most {show(peak, 'area-mass')} of water gathers at the {page['moisture_peak_place'].value} "
+        f"At most {show(peak, 'area-mass', system)} of water gathers at the {page['moisture_peak_place'].value} "
         f"in {page['moisture_peak_month'].value}."
     )
     if verdict == "dries":
         return f"{most} It is gone in {page['moisture_dry_month'].value}."
     residual = page["moisture_residual"].value
-    left = f", {show(residual, 'area-mass')}" if isinstance(residual, float) else ""
+    left = f", {show(residual, 'area-mass', system)}" if isinstance(residual, float) else ""
     return f"{most} Some is left after twelve months{left}."
 
 
-def _rows(table: YearTable) -> list[tuple[str, tuple[str, ...]]]:
+def _rows(table: YearTable, system: System) -> list[tuple[str, tuple[str, ...]]]:
     return [
-        (face, tuple(_cell(month.humidity[n], month.water[n]) for month in table.months))
+        (face, tuple(_cell(month.humidity[n], month.water[n], system) for month in table.months))
         for n, face in enumerate(table.faces)
     ]
 
 
-def _cell(humidity: float, water: float) -> str:
-    grams = water * 1000.0
-    held = f", {grams:.0f} g/m²" if grams >= 0.5 else ""
+def _cell(humidity: float, water: float, system: System) -> str:
+    amount = water_number(water, system)
+    held = f", {amount} {water_unit(system)}" if amount != "0" else ""
     return f"{humidity * 100:.0f}\N{NO-BREAK SPACE}%{held}"

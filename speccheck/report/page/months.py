@@ -7,6 +7,7 @@ from markupsafe import Markup
 
 from speccheck.judgement.wording import word
 from speccheck.report.drawing import Strip, StripRow, draw_strips
+from speccheck.report.water_amount import water_number, water_unit
 from speccheck.report.year_words import drying_words, drying_years, wood_words_of
 from speccheck.survey import Surveyed
 from speccheck.survey.moisture.drying_year import DryingYear
@@ -32,13 +33,14 @@ class MonthsView(NamedTuple):
     rows: tuple[tuple[str, tuple[str, ...]], ...]
 
 
-def months_of(surveyed: Surveyed, assembly: str, id_: str) -> MonthsView | None:
+def months_of(surveyed: Surveyed, assembly: str, id_: str, system: str = "both") -> MonthsView | None:
     """Return drying, wood and surface of an assembly month by month; None where there is no balance.
 
     Args:
         surveyed: the facts.
         assembly: its name in the document.
         id_: anchor from which the drawings take their names.
+        system: units to show: ``both``, ``us`` or ``si``.
     """
     page = surveyed.ledger.page("assembly", assembly)
     table: YearTable | None = page.table
@@ -48,14 +50,14 @@ def months_of(surveyed: Surveyed, assembly: str, id_: str) -> MonthsView | None:
     factor = own.value if own is not None and isinstance(own.value, float) else None
     drying = drying_years(surveyed, assembly)
     names = tuple(month.month for month in table.months)
-    outcome = [f"{drying_words(one)}." for one in drying if one.is_plane]
+    outcome = [f"{drying_words(one, system)}." for one in drying if one.is_plane]
     outcome += [f"{face.role.capitalize()} takes on {wood_words_of(face, table)}." for face in _told(table)]
     return MonthsView(
-        drying=_drying(assembly, drying, names, f"{id_}-drying"),
+        drying=_drying(assembly, drying, names, f"{id_}-drying", system),
         damp=_damp(assembly, table, factor, names, f"{id_}-damp"),
         outcome=tuple(outcome),
         months=names,
-        rows=tuple(_rows(table, factor, drying)),
+        rows=tuple(_rows(table, factor, drying, system)),
     )
 
 
@@ -65,7 +67,7 @@ def _told(table: YearTable) -> list[WoodFace]:
 
 
 def _drying(
-    assembly: str, drying: Sequence[DryingYear], months: Sequence[str], id_: str
+    assembly: str, drying: Sequence[DryingYear], months: Sequence[str], id_: str, system: str
 ) -> tuple[Markup, str] | None:
     """Draw what the condensing plane could dry, and the layers beside it that dry least."""
     if not drying:
@@ -73,22 +75,25 @@ def _drying(
     order = sorted(drying, key=lambda one: (not one.is_plane, sum(row.net for row in one.months)))
     drawn = [one for one in drying if one in order[:_MOST_DRAWN]]
     title = f"{assembly}: what would dry in each month, were it wet"
-    words = " ".join(f"{drying_words(one)}." for one in drawn)
-    drawing = draw_strips([_drying_strip(one) for one in drawn], months, title, words, id_)
+    words = " ".join(f"{drying_words(one, system)}." for one in drawn)
+    drawing = draw_strips([_drying_strip(one, system) for one in drawn], months, title, words, id_)
     back = any(amount < 0.0 for one in drawn for row in one.months for amount in (row.inward, row.outward))
     open_bars = " Open bars below the line: vapour that comes from that side instead." if back else ""
     told = f"{title} at its inner face: to the inside and to the outside, each to its own scale.{open_bars}"
     return Markup(drawing.svg), told
 
 
-def _drying_strip(one: DryingYear) -> Strip:
+def _drying_strip(one: DryingYear, system: str) -> Strip:
     inward = tuple(row.inward for row in one.months)
     outward = tuple(row.outward for row in one.months)
-    grams = all(abs(amount) < 0.9995 for amount in (*inward, *outward))
-    unit, scale, digits = ("g/m²", 1000.0, 0) if grams else ("kg/m²", 1.0, 1)
+    heavy = system != "us" and any(abs(amount) >= 0.9995 for amount in (*inward, *outward))
+    unit = "kg/m²" if heavy else water_unit(system)
 
     def row(label: str, amounts: tuple[float, ...]) -> StripRow:
-        return StripRow(label, amounts, tuple(_signed(one * scale, digits) for one in amounts), solid=True)
+        return StripRow(label, amounts, tuple(map(tell, amounts)), solid=True)
+
+    def tell(water: float) -> str:
+        return _signed(water, 1) if heavy else water_number(water, system)
 
     name = f"{one.layer}, {unit}{'; the condensing plane' if one.is_plane else ''}"
     return Strip(name, (row("in", inward), row("out", outward)))
@@ -149,7 +154,7 @@ def _surface_words(asked: _Months, factor: float, months: Sequence[str]) -> str:
 
 
 def _rows(
-    table: YearTable, factor: float | None, drying: Sequence[DryingYear]
+    table: YearTable, factor: float | None, drying: Sequence[DryingYear], system: str
 ) -> list[tuple[str, tuple[str, ...]]]:
     rows = []
     for one in drying:
@@ -160,16 +165,18 @@ def _rows(
         moved = [row.moved for row in one.months]
         if any(amount >= 0.0005 for amount in moved):
             told.append(("condensing elsewhere", moved))
-        rows += [(f"{one.face}, {way}, g/m²", _cells(amounts, _grams)) for way, amounts in told]
+        rows += [
+            (
+                f"{one.face}, {way}, {water_unit(system)}",
+                _cells(amounts, lambda water: water_number(water, system)),
+            )
+            for way, amounts in told
+        ]
     rows += [(f"{face.words}, moisture, %", _percent(face.moisture)) for face in _told(table)]
     asked = _asked(table)
     if factor is not None and any(asked):
         rows.append(("inside surface, fRsi asked, %", _percent(asked)))
     return rows
-
-
-def _grams(water: float) -> str:
-    return _signed(water * 1000.0, 0)
 
 
 def _cells(values: Sequence[float | None], word: Callable[[float], str]) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from speccheck import __version__
 from speccheck.judgement.cautions import cautions_for
 from speccheck.judgement.finding import Finding
 from speccheck.judgement.wording import word
-from speccheck.quantity import CONVENTIONS
+from speccheck.quantity import CONVENTIONS, System
 from speccheck.report.drawing import hatch_patterns
 from speccheck.report.good_for import good_for_assembly, good_for_words
 from speccheck.report.page.environment import anchor, html_environment
@@ -22,6 +22,7 @@ from speccheck.report.page.months import MonthsView, months_of
 from speccheck.report.page.sorted_out import FindingView, GroupView, group_views, what_first
 from speccheck.report.red_line import red_line_drawing
 from speccheck.report.summary import Summary, summarise
+from speccheck.report.water_amount import water_unit
 from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, verdict_words
 from speccheck.uses.check import Checked
 
@@ -57,16 +58,17 @@ class AssemblyView(NamedTuple):
     group: GroupView | None
 
 
-def html_page(checked: Checked) -> str:
+def html_page(checked: Checked, system: System = "both") -> str:
     """Return the report on one document as an HTML page.
 
     Args:
-        checked: the document with its facts and findings.
+        checked: the document with its facts and findings, whose sentences are in the same units.
+        system: units to show.
 
     Returns:
         the page, complete in itself; the same report gives the same bytes.
     """
-    return _template().render(_view(checked))
+    return _template().render(_view(checked, system))
 
 
 @lru_cache(maxsize=1)
@@ -74,17 +76,18 @@ def _template() -> Template:
     return html_environment().get_template("page.html.j2")
 
 
-def _view(checked: Checked) -> dict[str, Any]:
+def _view(checked: Checked, system: System) -> dict[str, Any]:
     summary = summarise(checked.findings)
-    groups = group_views(summary, checked.surveyed)
+    groups = group_views(summary, checked.surveyed, system)
     project = checked.loaded.document.project
     by_place = {group.place: group for group in groups if group.subject == "assembly"}
-    assemblies = [_assembly(checked, name, by_place.get(name)) for name in checked.loaded.document.assemblies]
+    names = checked.loaded.document.assemblies
+    assemblies = [_assembly(checked, name, by_place.get(name), system) for name in names]
     return {
         "file": checked.loaded.name,
         "name": project.name or checked.loaded.name,
         "description": project.description or "",
-        "block": _title_block(checked),
+        "block": _title_block(checked, system),
         "verdict": summary.verdict,
         "verdict_words": verdict_words(summary.verdict, summary.counts),
         "counts": [(severity, LABELS[severity].capitalize(), n) for severity, n in summary.counts.items()],
@@ -99,7 +102,7 @@ def _view(checked: Checked) -> dict[str, Any]:
         "assumed": summary.assumed,
         "cautions": cautions_for(checked.surveyed),
         "conventions": CONVENTIONS,
-        "inputs": inputs_of(checked.surveyed),
+        "inputs": inputs_of(checked.surveyed, system),
         "methods": methods(checked.surveyed),
         "packs": checked.packs,
         "missing_editions": checked.missing_editions,
@@ -107,6 +110,7 @@ def _view(checked: Checked) -> dict[str, Any]:
         "months": max((len(a.figures.lines.says) for a in assemblies if a.figures.lines), default=0),
         "red_line": _red_line(checked),
         "holds": _holds(groups),
+        "water_unit": water_unit(system),
     }
 
 
@@ -114,7 +118,7 @@ def _holds(groups: Sequence[GroupView]) -> list[tuple[str, tuple[FindingView, ..
     return [(group.place, group.holds) for group in groups if group.holds]
 
 
-def _title_block(checked: Checked) -> list[tuple[str, str]]:
+def _title_block(checked: Checked, system: System) -> list[tuple[str, str]]:
     project, climate = (checked.surveyed.ledger.page(name, name) for name in ("project", "climate"))
     zone = climate["zone"].value if "zone" in climate else None
     return [
@@ -122,23 +126,23 @@ def _title_block(checked: Checked) -> list[tuple[str, str]]:
         ("Use", _or_not_shown(project, "use")),
         ("Codes adopted", ", ".join(checked.loaded.document.project.adopted) or "none named"),
         ("Climate zone", str(zone) if zone else "not shown"),
-        ("Winter mean outdoors", _or_not_shown(climate, "winter_mean_temperature", "temperature")),
+        ("Winter mean outdoors", _or_not_shown(climate, "winter_mean_temperature", "temperature", system)),
         (
             "Rooms in winter",
-            f"{_or_not_shown(project, 'indoor_temperature', 'temperature')}, "
+            f"{_or_not_shown(project, 'indoor_temperature', 'temperature', system)}, "
             f"{_or_not_shown(project, 'indoor_rh', 'fraction')}",
         ),
         ("Waivers held against", checked.today.isoformat() if checked.today else "no day given"),
     ]
 
 
-def _or_not_shown(page: Any, name: str, kind: str = "text") -> str:
+def _or_not_shown(page: Any, name: str, kind: str = "text", system: System = "both") -> str:
     if name not in page or page[name].value is None:
         return "not shown"
-    return word(page[name].value, kind)
+    return word(page[name].value, kind, system)
 
 
-def _assembly(checked: Checked, name: str, group: GroupView | None) -> AssemblyView:
+def _assembly(checked: Checked, name: str, group: GroupView | None, system: System) -> AssemblyView:
     page = checked.surveyed.ledger.page("assembly", name)
     declared = checked.loaded.document.assemblies[name]
     id_ = f"a-{anchor(name)}"
@@ -148,20 +152,20 @@ def _assembly(checked: Checked, name: str, group: GroupView | None) -> AssemblyV
         name=name,
         title=declared.name or "",
         kind=str(page["kind"].value),
-        effective_r=_or_not_shown(page, "effective_r", "thermal-resistance"),
-        u_factor=_or_not_shown(page, "u_factor", "transmittance"),
+        effective_r=_or_not_shown(page, "effective_r", "thermal-resistance", system),
+        u_factor=_or_not_shown(page, "u_factor", "transmittance", system),
         method=_or_not_shown(page, "effective_r_method"),
-        heat_limits=tuple(_heat_limits(checked.findings, name)),
-        layers=layer_rows(checked.surveyed, name),
-        figures=figures_of(checked, name, id_),
-        moisture=moisture_of(checked.surveyed, name, f"{id_}-year"),
-        by_month=months_of(checked.surveyed, name, id_),
-        good_for=() if turns is None else good_for_words(turns),
+        heat_limits=tuple(_heat_limits(checked.findings, name, system)),
+        layers=layer_rows(checked.surveyed, name, system),
+        figures=figures_of(checked, name, id_, system),
+        moisture=moisture_of(checked.surveyed, name, f"{id_}-year", system),
+        by_month=months_of(checked.surveyed, name, id_, system),
+        good_for=() if turns is None else good_for_words(turns, system),
         group=group,
     )
 
 
-def _heat_limits(findings: Sequence[Finding], assembly: str) -> list[str]:
+def _heat_limits(findings: Sequence[Finding], assembly: str, system: System) -> list[str]:
     """Return each limit a resistance or transmittance of an assembly was held against, with margin and rule."""
     found = []
     for finding in findings:
@@ -169,7 +173,7 @@ def _heat_limits(findings: Sequence[Finding], assembly: str) -> list[str]:
         if limit is None or finding.place != assembly or limit.fact not in _HEAT:
             continue
         found.append(
-            f"{_HEAT[limit.fact]}: {limit_words(limit, 'both')}; {margin_words(finding, 'both')} ({finding.rule})"
+            f"{_HEAT[limit.fact]}: {limit_words(limit, system)}; {margin_words(finding, system)} ({finding.rule})"
         )
     return found
 

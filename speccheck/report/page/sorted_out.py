@@ -32,6 +32,7 @@ class FindingView(NamedTuple):
     good_for: str
     why: str
     do: tuple[str, ...]
+    do_is: str
     sources: tuple[str, ...]
     assumed: tuple[str, ...]
     disputed: tuple[str, ...]
@@ -66,27 +67,27 @@ class First(NamedTuple):
     href: str
 
 
-def group_views(summary: Summary, surveyed: Surveyed) -> list[GroupView]:
-    """Return the groups of a summary in its order."""
-    return [_group(group, surveyed) for group in summary.groups]
+def group_views(summary: Summary, surveyed: Surveyed, system: str = "both") -> list[GroupView]:
+    """Return the groups of a summary in its order, in the units of a system."""
+    return [_group(group, surveyed, system) for group in summary.groups]
 
 
-def _group(group: Group, surveyed: Surveyed) -> GroupView:
+def _group(group: Group, surveyed: Surveyed, system: str) -> GroupView:
     asked = [f for f in group.of(Level.ASK) if not f.withheld]
     return GroupView(
         id=f"at-{anchor(group.place)}",
         place=group.place,
         subject=group.subject,
-        act=_views(group.of(Level.WARN, Level.REFER), surveyed),
-        waived=_views(group.of(Level.WAIVED), surveyed),
-        holds=_views(group.of(Level.PASS), surveyed),
+        act=_views(group.of(Level.WARN, Level.REFER), surveyed, system),
+        waived=_views(group.of(Level.WAIVED), surveyed, system),
+        holds=_views(group.of(Level.PASS), surveyed, system),
         asks=len(asked),
         severity=group.findings[0].severity,
     )
 
 
-def _views(findings: Sequence[Finding], surveyed: Surveyed) -> tuple[FindingView, ...]:
-    return tuple(_view(finding, surveyed) for finding in findings)
+def _views(findings: Sequence[Finding], surveyed: Surveyed, system: str) -> tuple[FindingView, ...]:
+    return tuple(_view(finding, surveyed, system) for finding in findings)
 
 
 def finding_id(finding: Finding) -> str:
@@ -94,11 +95,11 @@ def finding_id(finding: Finding) -> str:
     return f"f-{anchor(finding.rule)}--{anchor(finding.place)}"
 
 
-def _view(finding: Finding, surveyed: Surveyed) -> FindingView:
+def _view(finding: Finding, surveyed: Surveyed, system: str) -> FindingView:
     limit = finding.measured
     turns = good_for(surveyed, finding)
     sense = "" if limit is None else "at least" if limit.sense == "at-least" else "at most"
-    margin = margin_words(finding, "both")
+    margin = margin_words(finding, system)
     return FindingView(
         id=finding_id(finding),
         severity=finding.severity,
@@ -106,12 +107,13 @@ def _view(finding: Finding, surveyed: Surveyed) -> FindingView:
         title=finding.title,
         place=finding.place,
         reason=finding.reason,
-        observed="" if limit is None else word(limit.observed, limit.kind),
-        limit="" if limit is None else f"{sense} {word(limit.limit, limit.kind)}",
+        observed="" if limit is None else word(limit.observed, limit.kind, system),
+        limit="" if limit is None else f"{sense} {word(limit.limit, limit.kind, system)}",
         margin=margin,
-        good_for="" if turns is None else good_for_line(turns),
+        good_for="" if turns is None else good_for_line(turns, system),
         why=finding.why,
         do=finding.do,
+        do_is=finding.do_is,
         sources=finding.sources,
         assumed=finding.assumed,
         disputed=finding.disputed,

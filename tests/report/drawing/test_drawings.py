@@ -157,7 +157,7 @@ def test_a_curve_keeps_its_shape_to_a_tenth_of_a_unit() -> None:
 def test_a_year_says_when_it_is_wettest() -> None:
     drawing = draw_year(YEAR, "north-wall", "x")
     assert (
-        "most humid in January at 100 %, most water in January, 0.25 kg/m² (0.0512 lb/ft²)"
+        "most humid in January at 100 %, most water in January, 250 g/m² (0.819 oz/ft²)"
         in drawing.description
     )
     shown = words(drawing.svg)

@@ -74,9 +74,11 @@ def test_each_comment_names_its_place_and_what_to_show(checked: Callable[..., Ch
         for comment in group.comments:
             assert comment.where
             assert comment.basis
-            assert comment.show or comment.status in ("refer", "note")
             if comment.status == "information needed":
-                assert comment.says.endswith("?")
+                assert "?" in comment.says
+                assert "Needed for: " in comment.says
+            else:
+                assert comment.show or comment.status in ("refer", "note")
 
 
 def test_not_shown_is_no_correction(checked: Callable[..., Checked]) -> None:

@@ -1,0 +1,167 @@
+"""The assemblies of a brief: what each is to achieve, and those that share every value in one row."""
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from speccheck.judgement.finding import Finding
+from speccheck.judgement.wording import word
+from speccheck.report.brief.seals import NOT_SHOWN, Spot
+from speccheck.survey import Fact
+from speccheck.survey.ledger import Page
+from speccheck.survey.vocabulary import VOCABULARY
+from speccheck.uses.check import Checked
+
+__all__ = [
+    "AGAINST",
+    "AssemblyQuality",
+    "AssemblyRow",
+    "Reason",
+    "assembly_rows",
+    "qualities",
+    "reasons",
+    "shown",
+]
+
+AGAINST = frozenset({"outside", "caution", "refer"})
+"""Findings that speak against a place, or hand it to a licensed person: it is marked open."""
+
+_RATIO_EVEN = 1.0
+_HEAT_KINDS = frozenset({"thermal-resistance", "transmittance"})
+_HEAT_FACTS = frozenset({"layer.interrupted_by", "assembly.continuous_interrupted"})
+_NOT_FOR_HEAT = frozenset({"durability", "health"})
+
+
+class Reason(NamedTuple):
+    """Why vapour is held as it is: the words that stand in a row, and what they mean, told once below the table."""
+
+    term: str
+    meaning: str
+
+
+_GROUND = Reason("Damp ground", "damp all year, so vapour is held off on that side.")
+_INSIDE = Reason("Inside tighter", "winter vapour leaves more easily than it enters.")
+_OUTSIDE = Reason("Outside tighter", "what gets in during winter leaves slowly.")
+
+
+class AssemblyQuality(NamedTuple):
+    """What one assembly is to achieve, in words; the units of resistance and permeance stand in the head of a table.
+
+    It is ``open`` where a finding speaks against it or one of its layers, or refers it to a licensed person; its
+    resistance is ``r_open`` where such a finding is about heat.
+    """
+
+    name: str
+    effective_r: str
+    inside: str
+    outside: str
+    why: str
+    air: str
+    reason: Reason | None = None
+    open: bool = False
+    r_open: bool = False
+
+
+class AssemblyRow(NamedTuple):
+    """Assemblies that share every value; each keeps its own mark."""
+
+    spots: tuple[Spot, ...]
+    quality: AssemblyQuality
+
+
+def qualities(checked: Checked) -> tuple[AssemblyQuality, ...]:
+    """Return what each assembly is to achieve, in the order of the document."""
+    return tuple(_quality(checked, name) for name in checked.loaded.document.assemblies)
+
+
+def assembly_rows(found: Sequence[AssemblyQuality]) -> tuple[AssemblyRow, ...]:
+    """Return the same with assemblies that share every value in one row, in the order of each row's first."""
+    shared: dict[AssemblyQuality, list[Spot]] = {}
+    for one in found:
+        shared.setdefault(one._replace(name="", open=False), []).append(Spot(one.name, one.open))
+    return tuple(AssemblyRow(tuple(spots), quality) for quality, spots in shared.items())
+
+
+def reasons(found: Sequence[AssemblyQuality]) -> tuple[Reason, ...]:
+    """Return the reasons that stand in these rows, each once."""
+    return tuple(dict.fromkeys(one.reason for one in found if one.reason))
+
+
+def shown(fact: Fact, kind: str) -> str:
+    """Return a fact in words, or that it is not shown or does not apply."""
+    if fact.value is None:
+        return "does not apply" if fact.inapplicable else NOT_SHOWN
+    return word(fact.value, kind)
+
+
+def _quality(checked: Checked, name: str) -> AssemblyQuality:
+    page = checked.surveyed.ledger.page("assembly", name)
+    air = page["air_control_layers"].value
+    against = list(_against(checked, name))
+    reason, why = _why(page)
+    return AssemblyQuality(
+        name=name,
+        effective_r=_figures(page["effective_r"], "thermal-resistance"),
+        inside=_retarder(page, "interior_retarder", "retarder_permeance"),
+        outside=_retarder(page, "exterior_retarder", "exterior_tightest"),
+        why=why,
+        air=", ".join(air) if isinstance(air, tuple) and air else NOT_SHOWN,
+        reason=reason,
+        open=bool(against),
+        r_open=any(map(_about_heat, against)),
+    )
+
+
+def _against(checked: Checked, name: str) -> Iterator[Finding]:
+    for finding in checked.findings:
+        here = finding.subject in ("assembly", "layer") and finding.place.partition(".")[0] == name
+        if here and finding.severity in AGAINST:
+            yield finding
+
+
+def _about_heat(finding: Finding) -> bool:
+    """Return whether a finding is about heat: by the facts it looked at, unless its stake is damp or health."""
+    looked_at = {name for name, _ in finding.observed} | (
+        {finding.measured.fact} if finding.measured else set()
+    )
+    return finding.consequence not in _NOT_FOR_HEAT and any(
+        name in _HEAT_FACTS or (name in VOCABULARY and VOCABULARY[name].kind in _HEAT_KINDS)
+        for name in looked_at
+    )
+
+
+def _figures(fact: Fact, kind: str) -> str:
+    """Return a value without its units, US with SI behind it in brackets, such as ``R-11.3 (1.99)`` or ``1 (57)``."""
+    if not isinstance(fact.value, float):
+        return shown(fact, kind)
+    us, si = (word(fact.value, kind, system).partition(" ")[0] for system in ("us", "si"))
+    return f"{us} ({si})"
+
+
+def _retarder(page: Page, name: str, permeance: str) -> str:
+    """Return the tightest layer of a side with its permeance in both cups."""
+    layer = page[name]
+    if layer.value is None:
+        return "nothing" if layer.inapplicable else NOT_SHOWN
+    dry, wet = (_figures(page[f"{permeance}_{cup}"], "permeance") for cup in ("dry", "wet"))
+    cups = f"{dry}, either cup" if dry == wet else f"{dry} dry, {wet} wet"
+    return f"{str(layer.value).partition('.')[2]}: {cups}"
+
+
+def _why(page: Page) -> tuple[Reason | None, str]:
+    """Say how vapour moves, from the ratio of the two sides, and which way the designer means it to dry."""
+    ratio, stated = page["sd_ratio"].value, page["drying_stated"].value
+    reason, parts = None, []
+    if page["outside"].value == "ground":
+        reason = _GROUND
+        parts.append("Damp ground.")
+    elif isinstance(ratio, float):
+        reason = _INSIDE if ratio >= _RATIO_EVEN else _OUTSIDE
+        side, times = ("Inside", ratio) if ratio >= _RATIO_EVEN else ("Outside", 1 / ratio)
+        parts.append(f"{side} {_times(times)} as tight.")
+    if isinstance(stated, str):
+        parts.append(f"Meant to dry {'both ways' if stated == 'both' else stated}.")
+    return reason, " ".join(parts) or "Nothing parts an inside from an outside."
+
+
+def _times(ratio: float) -> str:
+    return f"{word(float(f'{ratio:.2g}'), 'number')} times" if ratio < 1000 else "more than 1000 times"
