@@ -89,7 +89,7 @@ def _left_alone(left: Sequence[Path]) -> str:
     one = len(left) == 1
     return (
         f"{len(left)} {'file was' if one else 'files were'} left alone, as {'it does' if one else 'they do'} not "
-        f"say `speccheck:` and `assemblies:`: {named}{more}"
+        f"say `speccheck:` at the top: {named}{more}"
     )
 
 

@@ -111,7 +111,8 @@ def _table(name: str, table: Table, rule: str, faults: list[str]) -> dict[str, A
             rows[key] = str(row)
         else:
             rows[key] = _number(row, table.kind, f"{place}[{key}]", faults)
-    return {"name": name, "by": table.by, "and_by": table.and_by or "", "kind": table.kind, "rows": rows}
+    plain = {"name": name, "by": table.by, "and_by": table.and_by or "", "kind": table.kind, "rows": rows}
+    return {**plain, "kinds": table.kinds} if table.kinds else plain
 
 
 def _number(value: str | float, kind: str, place: str, faults: list[str]) -> float:

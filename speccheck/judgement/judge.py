@@ -154,16 +154,22 @@ class _Case:
             return absent
         for name in self.reader.named(rule):
             self._absent((name,))  # fetches what was left for later
-        values: dict[str, Any] = dict(self.subject.values)
-        for parameter in rule.parameters:
-            values[f"parameter.{parameter.name}"] = parameter.value
-        for table in rule.tables:
-            row = table.find(self.subject.values)
-            if row is None:
-                return None
-            values[self.reader.table_name(table)] = row
+        values = self._numbers()
+        if any(self.reader.table_name(table) not in values for table in rule.tables):
+            return None
         absent = self._absent(self.reader.needs(rule))
         return absent if absent is None or absent else values
+
+    def _numbers(self) -> dict[str, Any]:
+        """Return the values with the rule's parameters and with the rows that the values known so far choose."""
+        values: dict[str, Any] = dict(self.subject.values)
+        for parameter in self.rule.parameters:
+            values[f"parameter.{parameter.name}"] = parameter.value
+        for table in self.rule.tables:
+            row = table.find(self.subject.values)
+            if row is not None:
+                values[self.reader.table_name(table)] = row
+        return values
 
     def _judge(self, values: Mapping[str, Any]) -> Finding | None:
         """Judge by the conditions of which one is enough; one that cannot be told hides no other."""
@@ -214,7 +220,7 @@ class _Case:
         says = self.rule.says.get("ask") or "Not shown, so this cannot be judged: {names}.".format(
             names=", ".join(dict.fromkeys(gap.wanted for gap in gaps)) or ", ".join(f.name for f in absent)
         )
-        return self._finding(Level.ASK, "", says, self.subject.values, gaps=gaps)
+        return self._finding(Level.ASK, "", says, self._numbers(), gaps=gaps)
 
     def _finding(
         self,

@@ -34,6 +34,8 @@ class Table(NamedTuple):
     and_by: str
     kind: str
     rows: Mapping[str, Any]
+    kinds: Mapping[str, str] = {}
+    """Of options: the kind of each member."""
 
     @property
     def facts(self) -> tuple[str, ...]:

@@ -124,7 +124,10 @@ class Reader:
         if found is None:
             kinds = dict(_fact_kinds(rule.looks_at))
             kinds.update({f"parameter.{p.name}": p.kind for p in rule.parameters})
-            kinds.update({table_name(t): t.kind for t in rule.tables})
+            for table in rule.tables:
+                name = table_name(table)
+                kinds[name] = table.kind
+                kinds.update({f"{name}.{member}": kind for member, kind in table.kinds.items()})
             found = self._kinds[rule.id] = kinds
         return found
 

@@ -1,12 +1,12 @@
 """Wording: the sentences of a rule with their placeholders filled by values in readable units."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 from speccheck.judgement.sentence import render
 from speccheck.quantity import show
 
-__all__ = ["FILTERS", "Wording", "word"]
+__all__ = ["FILTERS", "Wording", "word", "word_options"]
 
 _PLAIN = ("text", "texts", "truth", "number", "options")
 
@@ -30,6 +30,38 @@ def word(value: Any, kind: str, system: str = "both") -> str:
     return show(float(value), kind, system)  # type: ignore[arg-type]
 
 
+_MEMBERS = {"cavity": "between the framing"}
+
+
+def word_options(
+    options: Sequence[Mapping[str, float]], kinds: Mapping[str, str], system: str = "both"
+) -> str:
+    """Return alternatives in words.
+
+    Args:
+        options: of each alternative, its members by name; one that is nought is left out.
+        kinds: the kind of each member; a plain number where none is named.
+        system: units to show: ``both``, ``us`` or ``si``.
+
+    Example:
+        >>> rows = [{"cavity": 3.522, "continuous": 0.0}, {"cavity": 2.289, "continuous": 0.8806}]
+        >>> kinds = {"cavity": "thermal-resistance", "continuous": "thermal-resistance"}
+        >>> word_options(rows, kinds, "us")
+        'R-20 between the framing, or R-13 between the framing with R-5 continuous'
+    """
+    said = [
+        " with ".join(
+            f"{word(number, kinds.get(member, 'number'), system)} {_MEMBERS.get(member, member.replace('_', ' '))}"
+            for member, number in option.items()
+            if number
+        )
+        or "nothing"
+        for option in options
+    ]
+    *most, last = said or ["none"]
+    return f"{', '.join(most)}, or {last}" if most else last
+
+
 FILTERS: dict[str, Callable[[str], str]] = {"lower": str.lower, "upper": str.upper}
 """Filters a sentence may use; values arrive as words with units already."""
 
@@ -43,7 +75,16 @@ class _Words(Mapping[str, str]):
         self._system = system
 
     def __getitem__(self, name: str) -> str:
-        return word(self._values[name], self._kinds.get(name, "text"), self._system)
+        value = self._values[name]
+        if self._kinds.get(name) == "options":
+            kinds = {
+                m: self._kinds[f"{name}.{m}"]
+                for option in value
+                for m in option
+                if f"{name}.{m}" in self._kinds
+            }
+            return word_options(value, kinds, self._system)
+        return word(value, self._kinds.get(name, "text"), self._system)
 
     def __contains__(self, name: object) -> bool:
         return name in self._values

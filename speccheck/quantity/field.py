@@ -35,6 +35,9 @@ __all__ = [
 ]
 
 _HOLDS_A_NUMBER = "[0-9¼½¾⅐-⅞]"
+# A sign that stands in no number: of a unit, or of a label such as R. So `1/2` alone is caught, as it is when read.
+_OF_NO_NUMBER = r"[^0-9¼½¾⅐-⅞\s.,+\-−/⁄eExX×*·^]"
+_HOLDS_A_UNIT = rf"{_HOLDS_A_NUMBER}[\s\S]*{_OF_NO_NUMBER}|{_OF_NO_NUMBER}[\s\S]*{_HOLDS_A_NUMBER}"
 
 
 class QuantityField:
@@ -121,9 +124,10 @@ class QuantityField:
         )
 
     def __get_pydantic_json_schema__(self, schema: core_schema.CoreSchema, handler: Any) -> dict[str, Any]:
-        """Describe the field: a text that holds a number, and for a fraction also a plain number."""
+        """Describe the field: a text that holds a number and its unit; for a fraction also a plain number."""
         words = KINDS[self.kind]
-        text: dict[str, Any] = {"type": "string", "pattern": _HOLDS_A_NUMBER}
+        pattern = _HOLDS_A_NUMBER if self.kind is Kind.FRACTION else _HOLDS_A_UNIT
+        text: dict[str, Any] = {"type": "string", "pattern": pattern}
         described: dict[str, Any] = text
         if self.kind is Kind.FRACTION:
             number: dict[str, Any] = {"type": "number"}

@@ -5,16 +5,18 @@ from typing import NamedTuple
 
 from speccheck.document import Problem
 from speccheck.judgement.finding import SEVERITIES, Finding
+from speccheck.report.assembly_names import assembly_name
 from speccheck.report.baseline_text import move_words, trend_words
 from speccheck.report.counting import findings_that_count
 from speccheck.report.digest import Digest
 from speccheck.report.formats import Format, Manner, Run
-from speccheck.report.markdown_text import code, plain
+from speccheck.report.markdown_text import code, plain, worded
 from speccheck.report.matrix import CELLS
 from speccheck.report.problem_words import problem_words
 from speccheck.report.remedies import joined
-from speccheck.report.summary import summarise, worst
-from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, rule_words, verdict_words
+from speccheck.report.run_words import run_words
+from speccheck.report.summary import summarise
+from speccheck.report.wording import DEFERRAL, LABELS, limit_words, margin_words, rule_words
 from speccheck.uses.baseline import Against
 from speccheck.uses.check import Checked
 from speccheck.uses.compare import Move
@@ -35,7 +37,13 @@ class _Part(NamedTuple):
 
 def markdown_summary(run: Run) -> str:
     """Return the summary of a run; where it would be too long for a comment it is cut at the end of an entry."""
-    lines = [_heading(run), "", plain(DEFERRAL), "", *_table(run.digests, [name for name, _ in run.unread])]
+    lines = [
+        f"## speccheck: {plain(run_words(run))}",
+        "",
+        plain(DEFERRAL),
+        "",
+        *_table(run.digests, [name for name, _ in run.unread]),
+    ]
     for name, problems in run.unread:
         lines += ["", f"### {code(name)} could not be read", ""]
         lines += [f"- {_problem(problem)}" for problem in problems[:_QUESTIONS]]
@@ -48,15 +56,7 @@ def markdown_summary(run: Run) -> str:
 
 def _problem(problem: Problem) -> str:
     where = f"line {problem.mark.line}: " if problem.mark else ""
-    return where + plain(problem_words(problem))
-
-
-def _heading(run: Run) -> str:
-    digests = run.digests
-    counts = {severity: sum(one.counts[severity] for one in digests) for severity in SEVERITIES}
-    words = verdict_words(worst(s for s, count in counts.items() if count), counts) if digests else ""
-    unread = f"{len(run.unread)} could not be read" if run.unread else ""
-    return f"## speccheck: {plain('; '.join(part for part in (unread, words) if part))}"
+    return where + worded(problem_words(problem))
 
 
 def _table(digests: Sequence[Digest], unread: Sequence[str]) -> list[str]:
@@ -98,28 +98,34 @@ def _part(checked: Checked, manner: Manner, against: Against | None) -> _Part:
     counting = findings_that_count(checked.findings, manner.fail_on, against)
     summary = summarise(checked.findings)
     lines += [
-        _entry(finding, manner, finding.key in counting, moves.get(finding.key))
+        _entry(finding, _named(checked, finding), manner, finding.key in counting, moves.get(finding.key))
         for finding in summary.findings
         if finding.severity in _SHOWN
     ]
     waived = [finding for finding in summary.findings if finding.waiver]
     lines += [f"- waived: {plain(f.title)} at {code(f.place)}. {plain(f.waiver)}" for f in waived]
     for question in summary.questions[:_QUESTIONS]:
-        lines.append(f"- ask at {code(question.place)}: {plain(question.question)}")
+        lines.append(f"- ask at {code(question.place)}: {worded(question.question)}")
     more = len(summary.questions) - _QUESTIONS
     lines += [f"- and {more} more questions in the whole report"] if more > 0 else []
     return _Part(code(checked.loaded.name), tuple(lines))
 
 
-def _entry(finding: Finding, manner: Manner, counting: bool, move: Move | None) -> str:
-    words = f"- **{LABELS[finding.severity]}** at {code(finding.place)}"
+def _named(checked: Checked, finding: Finding) -> str:
+    """Return the place of a finding, with what the document calls the assembly it lies in."""
+    name = assembly_name(checked, finding.place) if finding.subject in ("assembly", "layer") else ""
+    return f"{code(finding.place)}{f' ({plain(name)})' if name else ''}"
+
+
+def _entry(finding: Finding, place: str, manner: Manner, counting: bool, move: Move | None) -> str:
+    words = f"- **{LABELS[finding.severity]}** at {place}"
     words += f" (line {finding.line})" if finding.line else ""
-    words += f": {plain(finding.reason)}"
+    words += f": {worded(finding.reason)}"
     if finding.measured is not None:
         limits = f"{limit_words(finding.measured, manner.units)}; {margin_words(finding, manner.units)}"
         words += f" {plain(limits[0].upper() + limits[1:])}."
     if finding.do:
-        words += f" Do: {plain(joined(finding.do, finding.do_is))}"
+        words += f" Do: {worded(joined(finding.do, finding.do_is))}"
     note = "" if move is None else f" *{plain(_moved(move, manner, counting))}*"
     return f"{words}{note} {plain(rule_words(finding))} {code(finding.rule)}"
 

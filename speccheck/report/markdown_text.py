@@ -4,7 +4,7 @@ import re
 
 from speccheck.document.problem import printable
 
-__all__ = ["code", "plain"]
+__all__ = ["code", "plain", "worded"]
 
 _LONGEST = 5_000
 _MARKUP = re.compile(
@@ -14,6 +14,7 @@ _MARKUP = re.compile(
     r"|(?<=\bwww)(\.)|(:)(?=//)|(:)(?=[\w+\-]+:)",  # what would become a link or a picture
     re.IGNORECASE,
 )
+_CODE_SPAN = re.compile(r"(?<!`)`([^`]+)`(?!`)")
 _ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
 # code hosts look for these in the finished page, where no escape is left to see: a joiner without width parts them
 _CALLS = re.compile(r"([@#])(?=[\w\-])|(\bGH-)(?=\d)")
@@ -53,3 +54,18 @@ def code(text: str) -> str:
     fence = "`" * next(size for size in range(1, len(runs) + 2) if size not in runs)
     pad = " " if runs else ""
     return f"{fence}{pad}{shown}{pad}{fence}"
+
+
+def worded(text: str) -> str:
+    r"""Return a sentence of the program's own, in which what stands between backticks is code: a key, a command.
+
+    What a person wrote and the sentence quotes is as inert in it as anywhere.
+
+    Example:
+        >>> worded("say so with `sealed`, *not* with `a|b`")
+        'say so with `sealed`, \\*not\\* with `a¦b`'
+    """
+    shown = printable(text, _LONGEST)
+    # what is split off stands at odd places
+    parts = _CODE_SPAN.split(shown)
+    return "".join(code(part) if at % 2 else plain(part) for at, part in enumerate(parts))

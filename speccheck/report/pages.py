@@ -1,9 +1,10 @@
 """Pages that explain: a rule, a fact, a material, a pack, and the lists of each."""
 
 from collections.abc import Sequence
+from typing import Any
 
-from speccheck.judgement.pack import Pack, Rule
-from speccheck.judgement.wording import word
+from speccheck.judgement.pack import Pack, Rule, Table
+from speccheck.judgement.wording import word, word_options
 from speccheck.report.general_words import general_words
 from speccheck.report.layout import Sheet
 from speccheck.report.remedies import heading
@@ -82,19 +83,13 @@ def _limits_of(sheet: Sheet, rule: Rule, system: str) -> None:
         prefix = "options" if table.kind == "options" else "table"
         sheet.wrap(f"by {' and '.join(table.facts)}:", 2, f"{prefix}.{table.name} ")
         for key, row in table.rows.items():
-            sheet.wrap(_row(row, table.kind, system), 4, f"{key}: ")
+            sheet.wrap(_row(row, table, system), 4, f"{key}: ")
 
 
-def _row(row: object, kind: str, system: str) -> str:
-    if not isinstance(row, list):
-        return word(row, kind, system)
-    options = [
-        " + ".join(
-            f"{name} {word(value, 'thermal-resistance', 'us')}" for name, value in option.items() if value
-        )
-        for option in row
-    ]
-    return " or ".join(option or "nothing" for option in options)
+def _row(row: Any, table: Table, system: str) -> str:
+    return (
+        word_options(row, table.kinds, system) if table.kind == "options" else word(row, table.kind, system)
+    )
 
 
 def rules_list(packs: Sequence[Pack], width: int = 80) -> str:

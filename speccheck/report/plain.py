@@ -67,6 +67,10 @@ def plain_document(checked: Checked, *, facts: bool = False) -> dict[str, Any]:
     plain: dict[str, Any] = {
         "file": checked.loaded.name,
         "project": project.name,
+        "assemblies": [
+            {"place": place, "name": assembly.name}
+            for place, assembly in checked.loaded.document.assemblies.items()
+        ],
         "verdict": summary.verdict,
         "counts": summary.counts,
         "packs": [{"id": pack.id, "edition": pack.edition, "title": pack.title} for pack in checked.packs],

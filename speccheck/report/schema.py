@@ -240,11 +240,19 @@ class MoistureForm(_Form):
     drying: list[DryingForm] = Field(description="The condensing plane and the layers that moisture harms.")
 
 
+class AssemblyForm(_Form):
+    """An assembly of the document."""
+
+    place: str = Field(description="Its key, by which findings name it.")
+    name: str | None = Field(description="What the document calls it beside its key.")
+
+
 class DocumentForm(_Form):
     """The report on one document."""
 
     file: str
     project: str | None
+    assemblies: list[AssemblyForm]
     verdict: Severity
     counts: dict[Severity, int]
     packs: list[PackForm]

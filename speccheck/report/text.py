@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from speccheck.judgement.finding import Finding, Level
 from speccheck.quantity import CONVENTIONS
+from speccheck.report.assembly_names import assembly_name
 from speccheck.report.digest import Digest
 from speccheck.report.formats import Format, Manner, Run
 from speccheck.report.good_for import good_for, good_for_line
@@ -106,7 +107,8 @@ def _title(checked: Checked, group: Group, system: str) -> str:
     effective = page["effective_r"]
     kind = page["kind"].value
     r = f", effective {word(effective.value, 'thermal-resistance', system)}" if effective.known else ""
-    return f"{group.place} ({kind}{r})"
+    name = assembly_name(checked, group.place)
+    return f"{group.place} ({f'{name}; ' if name else ''}{kind}{r})"
 
 
 def _finding(sheet: Sheet, checked: Checked, finding: Finding, system: str, told: set[str]) -> None:

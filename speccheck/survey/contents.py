@@ -76,6 +76,13 @@ def _enter_main(page: Page, section: Section) -> None:
         page.inapplicable("sheathing_material", "no board outboard of the insulation")
     else:
         page.declare("sheathing_material", sheathing.material_id, origin=Origin.COMPUTED)
+    wood = section.wooden_sheathing
+    page.declare(
+        "wooden_sheathing",
+        slices[wood].words if wood is not None else "none",
+        origin=Origin.COMPUTED,
+        method="first wood outboard of the main insulation, else a condensing plane of wood",
+    )
     page.declare("sheathing_kind", _sheathing_kind(sheathing), origin=Origin.COMPUTED)
 
 

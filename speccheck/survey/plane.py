@@ -14,6 +14,14 @@ _DERIVED = (
     "inboard_r", "outboard_r", "outboard_share", "outboard_ratio", "required_outboard_share", "plane_temperature",
     "plane_margin", "critical_indoor_rh", "plane_freezes",
 )  # fmt: skip
+_OF_OUTDOOR_AIR = (
+    "plane_temperature", "plane_freezes", "critical_indoor_rh", "plane_margin", "required_outboard_share",
+)  # fmt: skip
+_NOT_AT_OUTDOOR_AIR = {
+    "ground": "the ground outside is not at the temperature of outdoor air",
+    "neighbour": "heated rooms lie beyond",
+}
+"""Where the outdoor air tells nothing of the cold side, and why."""
 _NAMED = ("condensing_plane", "plane_material", "plane_group")
 _STEADY = "steady one-dimensional heat flow at the mean of the three coldest months"
 
@@ -85,7 +93,12 @@ def _enter_plane(
     page.compute(
         "outboard_ratio", lambda i, o: o / i, [inboard, outboard], method="outboard over inboard", rises="-+"
     )
-    _enter_winter(page, inboard, outboard, climate, project)
+    other = _NOT_AT_OUTDOOR_AIR.get(str(page["outside"].value))
+    if other is None:
+        _enter_winter(page, inboard, outboard, climate, project)
+    else:
+        for name in _OF_OUTDOOR_AIR:
+            page.inapplicable(name, other)
 
 
 def _enter_winter(page: Page, inboard: Fact, outboard: Fact, climate: Page, project: Page) -> None:
@@ -127,6 +140,10 @@ def _enter_surface(page: Page, climate: Page, project: Page, inside_film: Fact) 
         source="ISO 13788:2012, 5.4",
         rises="+-",
     )
+    other = _NOT_AT_OUTDOOR_AIR.get(str(page["outside"].value))
+    if other is not None:
+        page.inapplicable("surface_rh", other)
+        return
     page.compute(
         "surface_rh",
         lambda f, i, o, p: min(surface_humidity(surface_temperature(f, i, o), p), 1.0),

@@ -59,6 +59,15 @@ class Section(NamedTuple):
         """Slices outboard of the main insulation up to the ventilated cavity."""
         return self.slices[self.main + 1 : self.beyond] if self.main is not None else ()
 
+    @property
+    def wooden_sheathing(self) -> int | None:
+        """Index of the wood toward the cold: the first outboard of the main insulation, else a plane of wood."""
+        if self.main is None:
+            return None
+        outboard = range(self.main + 1, self.beyond)
+        plane = (self.plane,) if self.plane is not None and self.plane < self.main else ()
+        return next((index for index in (*outboard, *plane) if self.slices[index].group == "wood"), None)
+
     def side(self, index: int) -> str:
         """Say where a slice lies."""
         if index >= self.beyond:

@@ -149,7 +149,7 @@ assembly.plane_wood_moisture | fraction | Moisture content wood there takes on i
 assembly.plane_moisture_limit | fraction | Moisture content that the wood at the condensing plane bears, by the material table.
 assembly.plane_damp_months | number | Months in which the condensing plane is at 80 % humidity or more while at 5 to 40 °C.
 assembly.plane_damp_run | number | Most of those months in a row.
-assembly.sheathing_rh_max | fraction | Monthly mean humidity at the inner face of the wooden sheathing, away from framing, dampest month.
+assembly.sheathing_rh_max | fraction | Monthly mean humidity at the inner face of wooden_sheathing, away from framing, dampest month.
 assembly.sheathing_wood_moisture | fraction | Most moisture content wood there takes on in any month, by mass.
 assembly.sheathing_moisture_limit | fraction | Moisture content that the sheathing bears, by the material table.
 assembly.sheathing_moisture_margin | fraction | sheathing_moisture_limit less sheathing_wood_moisture.
@@ -261,6 +261,7 @@ assembly.interior_class_wet | text | Class that layer would have by its wet cup.
 assembly.exterior_class | text | Class of the tightest layer outboard of the main insulation, dry cup.
 assembly.exterior_retarder | text | Tightest layer outboard of the main insulation.
 assembly.sheathing_material | text | Material of the first board outboard of the framed or main insulation.
+assembly.wooden_sheathing | text | First layer of wood outboard of the main insulation, else the condensing plane where it is of wood, else none.
 assembly.sheathing_kind | text | Kind of that board as vapour tables tell them apart: wood-panel, fibreboard, gypsum, other or none.
 assembly.cladding_material | text | Material of the outermost layer.
 assembly.cavity_ventilation | text | none, drained, vented or ventilated; the air layer behind the cladding.

@@ -29,7 +29,7 @@ __all__ = [
     "stale",
 ]
 
-FORM = 4
+FORM = 5
 """Number of the form that compiled copies have. Count it up whenever a build gives other data from the same YAML:
 copies that another speccheck wrote are then passed over, and the YAML is read."""
 

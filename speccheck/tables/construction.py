@@ -37,6 +37,7 @@ __all__ = [
     "minimum_lap",
     "not_a_seal",
     "sealing_aid",
+    "sealing_aid_words",
     "sealing_means",
     "sealing_means_ids",
     "substrate_of",
@@ -242,6 +243,11 @@ def metal_framing(
 def sealing_means_ids(rules: Path | None = None) -> tuple[str, ...]:
     """Return the ids of all means of sealing, sorted."""
     return tuple(sorted(means["id"] for means in _table("sealing", rules)["means"]))
+
+
+def sealing_aid_words(rules: Path | None = None) -> tuple[str, ...]:
+    """Return the words for what helps a means of sealing and is none itself, such as a primer, sorted."""
+    return tuple(sorted(word for aid in _table("sealing", rules)["aids"] for word in aid["words"]))
 
 
 def sealing_means(name: str, rules: Path | None = None) -> SealingMeans | None:

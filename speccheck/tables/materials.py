@@ -14,7 +14,7 @@ from speccheck.tables.compiled import Area, load_area
 from speccheck.tables.material import Material, RowAt
 from speccheck.tables.material_record import material_from
 
-__all__ = ["areas", "material", "material_ids", "near", "row_at", "source_title"]
+__all__ = ["areas", "material", "material_ids", "name_pattern", "near", "row_at", "row_ids", "source_title"]
 
 _AMERICAN = (("fiber", "fibre"), ("vapor-", "vapour-"), ("aluminum", "aluminium"), ("mold", "mould"))
 
@@ -55,6 +55,23 @@ def row_at(
 def material_ids(rules: Path | None = None) -> tuple[str, ...]:
     """Return the ids of all families, sorted."""
     return tuple(sorted({family for _, family, _ in _index(rules or rules_folder()).values()}))
+
+
+def row_ids(rules: Path | None = None) -> tuple[str, ...]:
+    """Return the ids of all rows that may be named in place of their family, sorted."""
+    return tuple(sorted(row for _, _, row in _index(rules or rules_folder()).values() if row is not None))
+
+
+def name_pattern(rules: Path | None = None) -> str:
+    """Return a regular expression, for whole texts, of every name that :func:`material` knows."""
+    names = sorted(_index(rules or rules_folder()))
+    return f"^(?:{'|'.join(_either_spelling(name) for name in names)})$"
+
+
+def _either_spelling(name: str) -> str:
+    for american, british in _AMERICAN:
+        name = name.replace(british, f"(?:{british}|{american})")
+    return name
 
 
 def near(name: str, rules: Path | None = None) -> list[str]:

@@ -1,6 +1,5 @@
 """Many documents: finding them in folders, checking each by itself, on one core or several, in one order."""
 
-import re
 from collections.abc import Callable, Generator, Iterable, Sequence
 from datetime import date
 from pathlib import Path
@@ -9,6 +8,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from speccheck.document import Problem, Unreadable
 from speccheck.judgement.pack import Pack, PackError
 from speccheck.uses.check import Checked, check_file
+from speccheck.uses.head import is_own_report, top_keys
 
 if TYPE_CHECKING:
     from concurrent.futures import ProcessPoolExecutor
@@ -17,11 +17,9 @@ __all__ = ["Found", "Outcome", "documents_in", "each_document", "look_in", "work
 
 _ENDINGS = (".yaml", ".yml", ".json")
 _HEAD = 65_536
-_KEYS = (b"speccheck", b"assemblies")
-_ORDER_MARKS = b"\xef\xbb\xbf\xff\xfe"
-"""The bytes of the marks that may open a text in UTF-8, UTF-16 or UTF-32; none of them opens a key."""
-_REPORT = re.compile(rb"\s*\{\s*\"speccheck-[a-z]+\"\s*:")
-"""How the program's own reports in JSON begin."""
+_KEY = "speccheck"
+_NEAR = (_KEY, "assemblies")
+"""What a document says at its top; a file with one of them that is no document may have been meant to be one."""
 _WORTH = 60
 """Documents below which a second process costs more than it saves."""
 
@@ -49,14 +47,15 @@ def documents_in(paths: Iterable[Path], *, documents_only: bool = False) -> list
 def look_in(paths: Iterable[Path], *, documents_only: bool = False) -> Found:
     """Return the files to check, each once: those named, and in folders every file that says it is a document.
 
-    A document says so by the keys ``speccheck`` and ``assemblies``; reports that lie in the same folder do not.
+    A document says so by the key ``speccheck`` at its top level, whatever else is wrong with it; products, rule packs
+    and reports that lie in the same folder do not.
 
     Args:
         paths: files and folders.
         documents_only: leave out files that are named but do not say that they are documents.
 
     Returns:
-        the files to check, and those of the folders that might have been meant: with one of the two keys first.
+        the files to check, and those of the folders that might have been meant: with a key of documents first.
     """
     found: dict[Path, None] = {}
     left: dict[Path, int] = {}
@@ -64,11 +63,13 @@ def look_in(paths: Iterable[Path], *, documents_only: bool = False) -> Found:
         if path.is_dir():
             for file in sorted(p for p in path.rglob("*") if p.suffix in _ENDINGS and _is_file(p)):
                 keys = _keys(file)
-                if keys == len(_KEYS):
+                if keys is None:
+                    continue
+                if _KEY in keys:
                     found[file] = None
-                elif keys is not None:
-                    left[file] = keys
-        elif not documents_only or _keys(path) == len(_KEYS):
+                else:
+                    left[file] = len(keys)
+        elif not documents_only or _KEY in (_keys(path) or ()):
             found[path] = None
     alone = [file for file in left if file not in found]
     return Found(list(found), sorted(alone, key=lambda file: -left[file]))
@@ -79,16 +80,14 @@ def _is_file(path: Path) -> bool:
     return path.is_file() or (path.is_symlink() and not path.exists())
 
 
-def _keys(path: Path) -> int | None:
-    """Return how many of the keys of a document stand in a file; None of a report, which cannot be meant."""
+def _keys(path: Path) -> set[str] | None:
+    """Return which keys of a document stand at the top of a file; None of a report, which cannot be meant."""
     try:
         with path.open("rb") as stream:
-            head = stream.read(_HEAD).lstrip(_ORDER_MARKS + b"\0").replace(b"\0", b"")  # UTF-16 and -32 too
+            head = stream.read(_HEAD)
     except OSError:
-        return len(_KEYS)  # let the reader say why it cannot be read
-    if _REPORT.match(head):
-        return None
-    return sum(bool(re.search(rb"(?:^|[\s{,])[\"']?" + key + rb"[\"']?\s*:", head)) for key in _KEYS)
+        return {_KEY}  # let the reader say why it cannot be read
+    return None if is_own_report(head) else top_keys(head, _NEAR)
 
 
 def workers_for(count: int, wished: int | None) -> int:

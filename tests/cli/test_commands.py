@@ -366,3 +366,18 @@ def test_files_of_a_folder_that_are_no_documents_are_told_apart_from_the_report(
     assert "typo.yaml" in told.err
     assert told.err.rstrip().endswith("and 1 more")
     assert "left alone" not in run("check", str(folder), "--documents-only", *DAY).err
+
+
+def test_a_document_with_a_fault_in_its_keys_is_told_wherever_it_is_met(run, tmp_path):
+    folder = tmp_path / "lot"
+    folder.mkdir()
+    mistyped, broken = folder / "a.yaml", folder / "b.yaml"
+    mistyped.write_text(WALL.replace("assemblies:", "assembly:"), "utf-8")
+    broken.write_text("speccheck: 1\nproject: {name: [\n", "utf-8")
+    for path, line in ((mistyped, "4"), (broken, "")):
+        for words in ((str(path), "--documents-only"), (str(folder),), (str(folder), "--documents-only")):
+            found = run("check", *words, *DAY)
+            assert found.status == 2
+            assert f"{path}:{line}" in found.err
+            assert "left alone" not in found.err
+    assert "did you mean `assemblies`" in run("check", str(mistyped), "--documents-only", *DAY).err

@@ -1,10 +1,13 @@
 """The snippets for a workflow and for hooks before a commit: of the form their readers take, and their commands run."""
 
 import json
+import os
 import shlex
+import shutil
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 import yaml
@@ -15,10 +18,46 @@ HOOKS = ROOT / ".pre-commit-hooks.yaml"
 LOTS = ROOT / "examples" / "studio" / "submittals"
 
 
+KEPT = {"index.html", "matrix.csv", "speccheck.sarif", "speccheck.xml"}
+
+
+def workflow() -> dict[str, Any]:
+    return yaml.safe_load((CI / "workflow.yml").read_text("utf-8"))
+
+
+def scripts() -> list[dict[str, Any]]:
+    """Return the steps that run speccheck."""
+    return [step for step in workflow()["jobs"]["check"]["steps"] if "speccheck check" in step.get("run", "")]
+
+
 def commands() -> list[str]:
-    steps = yaml.safe_load((CI / "workflow.yml").read_text("utf-8"))["jobs"]["check"]["steps"]
-    lines = [line for step in steps for line in step.get("run", "").splitlines()]
+    lines = [line for step in scripts() for line in step["run"].splitlines()]
     return [line for line in lines if line.startswith("speccheck ")]
+
+
+def run_as_the_host_does(folder: Path) -> list[int]:
+    """Run each step that runs whatever came before, and the first; return their exit statuses.
+
+    A step is a script handed to ``bash -e``: the default of such hosts, from memory.
+    """
+    tools = folder / "bin"
+    tools.mkdir()
+    command = tools / "speccheck"
+    command.write_text(f'#!/bin/sh\nexec "{sys.executable}" -m speccheck "$@"\n', "utf-8")
+    command.chmod(0o755)
+    given = {"PATH": f"{tools}:{os.environ['PATH']}", "GITHUB_STEP_SUMMARY": str(folder / "summary.md")}
+    first, *others = scripts()
+    assert all(step.get("if") == "always()" for step in others)
+    return [
+        subprocess.run(
+            ["bash", "-e", "-c", step["run"]],
+            cwd=folder,
+            env=os.environ | given,
+            capture_output=True,
+            check=False,
+        ).returncode
+        for step in (first, *others)
+    ]
 
 
 def run(words: list[str], folder: Path) -> subprocess.CompletedProcess[str]:
@@ -58,9 +97,37 @@ def test_the_commands_of_the_workflow_run(folder):
         words = shlex.split(line.partition(">>")[0])[1:]
         done = run(words, folder)
         assert done.returncode == 0, (line, done.stderr)
-    assert {"index.html", "matrix.csv", "speccheck.sarif", "speccheck.xml"} <= {
-        path.name for path in (folder / "reports").iterdir()
-    }
+    assert {path.name for path in (folder / "reports").iterdir()} >= KEPT
+
+
+def test_every_command_of_the_workflow_is_held_against_the_baseline():
+    assert all(" --baseline baseline.json" in line for line in commands())
+
+
+@pytest.mark.skipif(shutil.which("bash") is None, reason="the steps are scripts of bash")
+def test_a_document_that_cannot_be_read_keeps_no_report_from_being_written(folder):
+    (folder / "specifications" / "bad.yaml").write_text("speccheck: 1\nassembly: {}\n", "utf-8")
+    assert run_as_the_host_does(folder) == [2] * 5
+    assert {path.name for path in (folder / "reports").iterdir()} >= KEPT
+    assert "bad.yaml" in (folder / "summary.md").read_text("utf-8")
+    for name in ("speccheck.sarif", "speccheck.xml"):
+        assert "bad.yaml" in (folder / "reports" / name).read_text("utf-8")
+
+
+@pytest.mark.skipif(shutil.which("bash") is None, reason="the steps are scripts of bash")
+def test_what_stops_the_change_is_a_failure_in_the_test_results(folder):
+    lot = folder / "specifications" / "lot-01.yaml"
+    lot.write_bytes((LOTS / "lot-03.yaml").read_bytes())
+    assert run_as_the_host_does(folder) == [1, 0, 0, 0, 1]
+    assert "<failure" in (folder / "reports" / "speccheck.xml").read_text("utf-8")
+
+
+def test_it_is_installed_from_a_copy_that_the_user_names():
+    steps = [
+        step["run"] for step in workflow()["jobs"]["check"]["steps"] if "pip install" in step.get("run", "")
+    ]
+    assert steps == ['python -m pip install "$SPECCHECK"']
+    assert workflow()["env"]["SPECCHECK"].startswith("./")
 
 
 def test_a_change_for_the_worse_stops_the_workflow(folder):

@@ -1,8 +1,11 @@
 """Quantity fields in models: what is read, what is refused with which words, what the schema says."""
 
+import re
 from typing import Annotated
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from pydantic import BaseModel, ConfigDict, ValidationError
 
 from speccheck.quantity import (
@@ -13,10 +16,13 @@ from speccheck.quantity import (
     Length,
     Permeance,
     Quantity,
+    QuantityError,
     Temperature,
     parse,
     quantity,
 )
+from speccheck.quantity.kind import KINDS
+from speccheck.quantity.units import UNITS
 
 
 class Layer(BaseModel):
@@ -128,3 +134,56 @@ def test_schema_describes_the_field_and_accepts_what_is_read():
     for document in ({"thickness": 5}, {"humidity": 1.3}, {"thickness": "thick"}):
         with pytest.raises(jsonschema.ValidationError):
             jsonschema.validate(document, schema)
+
+
+def pattern_of(kind: Kind) -> re.Pattern[str]:
+    schema = quantity(kind).__get_pydantic_json_schema__({}, None)  # type: ignore[typeddict-item]
+    return re.compile(
+        next(form for form in (schema, *schema.get("anyOf", ())) if "pattern" in form)["pattern"]
+    )
+
+
+NUMBERS = ("5", "0.35", ".5", "1/2", "5 1/2", "5-1/2", "½", "5½", "1e3", "2 x 10^3", "-3", "+ 3", "1,5", "⅞")
+SPELLINGS = [
+    spelling
+    for kind in Kind
+    for unit in UNITS
+    if unit.kind is kind
+    for spelling in (unit.name, unit.name.replace("·", "*"), unit.name.replace("²", "^2"), unit.name.lower())
+]
+LABELS = (
+    "{} {}",
+    "{}{}",
+    "R-{}",
+    "RSI {} {}",
+    "sd {} {}",
+    "mu {}",
+    "U-{} {}",
+    "ACH50 = {}",
+    "{} {} at 75 Pa",
+    "6 ft {} {}",
+)
+
+
+@given(st.sampled_from(Kind), st.sampled_from(NUMBERS), st.sampled_from(SPELLINGS), st.sampled_from(LABELS))
+@settings(max_examples=1500, deadline=None)
+def test_what_is_read_fits_the_pattern_of_the_schema(kind: Kind, number: str, unit: str, label: str):
+    text = label.format(number, unit)
+    try:
+        parse(text, kind)
+    except QuantityError:
+        return
+    assert pattern_of(kind).search(text), text
+
+
+@pytest.mark.parametrize("kind", Kind)
+def test_every_example_fits_the_pattern_of_the_schema(kind: Kind):
+    assert [text for text in KINDS[kind].examples if not pattern_of(kind).search(text)] == []
+
+
+@pytest.mark.parametrize("kind", [kind for kind in Kind if kind is not Kind.FRACTION])
+@pytest.mark.parametrize("text", NUMBERS)
+def test_a_number_without_a_unit_is_refused_by_reader_and_schema(kind: Kind, text: str):
+    with pytest.raises(QuantityError):
+        parse(text, kind)
+    assert not pattern_of(kind).search(text)

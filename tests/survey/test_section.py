@@ -131,6 +131,26 @@ class TestOtherAssemblies:
         assert facts.value("it.main_insulation") == "it.foam"
         assert facts["it.cladding_material"].inapplicable
 
+    @pytest.mark.parametrize(
+        ("kind", "outside"), [("slab", ""), ("below-grade-wall", ""), ("wall", "neighbour")]
+    )
+    def test_where_outdoor_air_is_not_the_cold_side_no_figure_rests_on_it(self, facts_of, kind, outside):
+        # Ground some metres down stays near the yearly mean of the place (ISO 13370:2017, memory); no climate of it here.
+        text = wall(LINING, FOAM, CONCRETE, kind=kind)
+        facts = facts_of(
+            text.replace(f"kind: {kind}", f"kind: {kind}\n    outside: {outside}") if outside else text
+        )
+        for name in (
+            "plane_temperature",
+            "plane_margin",
+            "plane_freezes",
+            "critical_indoor_rh",
+            "surface_rh",
+        ):
+            assert facts[f"it.{name}"].inapplicable, name
+        assert facts["it.required_outboard_share"].inapplicable
+        assert facts.value("it.temperature_factor") > 0.0
+
     def test_compact_roof(self, facts_of):
         deck = "{id: deck, material: plywood, thickness: 18 mm}"
         roof = wall(LINING, BATT, deck, "{id: cover, material: epdm-membrane}", kind="roof")

@@ -8,6 +8,7 @@ from speccheck.judgement.wording import word
 from speccheck.report.brief.seals import NOT_SHOWN, Spot
 from speccheck.survey import Fact
 from speccheck.survey.ledger import Page
+from speccheck.survey.profile import layer_pages
 from speccheck.survey.vocabulary import VOCABULARY
 from speccheck.uses.check import Checked
 
@@ -38,7 +39,7 @@ class Reason(NamedTuple):
     meaning: str
 
 
-_GROUND = Reason("Damp ground", "damp all year, so vapour is held off on that side.")
+_GROUND = Reason("Damp ground", "damp all year on that side: vapour comes from it in every season.")
 _INSIDE = Reason("Inside tighter", "winter vapour leaves more easily than it enters.")
 _OUTSIDE = Reason("Outside tighter", "what gets in during winter leaves slowly.")
 
@@ -68,9 +69,9 @@ class AssemblyRow(NamedTuple):
     quality: AssemblyQuality
 
 
-def qualities(checked: Checked) -> tuple[AssemblyQuality, ...]:
-    """Return what each assembly is to achieve, in the order of the document."""
-    return tuple(_quality(checked, name) for name in checked.loaded.document.assemblies)
+def qualities(checked: Checked, system: str = "both") -> tuple[AssemblyQuality, ...]:
+    """Return what each assembly is to achieve, in the order of the document and the units of a system."""
+    return tuple(_quality(checked, name, system) for name in checked.loaded.document.assemblies)
 
 
 def assembly_rows(found: Sequence[AssemblyQuality]) -> tuple[AssemblyRow, ...]:
@@ -86,23 +87,27 @@ def reasons(found: Sequence[AssemblyQuality]) -> tuple[Reason, ...]:
     return tuple(dict.fromkeys(one.reason for one in found if one.reason))
 
 
-def shown(fact: Fact, kind: str) -> str:
+def shown(fact: Fact, kind: str, system: str = "both") -> str:
     """Return a fact in words, or that it is not shown or does not apply."""
     if fact.value is None:
         return "does not apply" if fact.inapplicable else NOT_SHOWN
-    return word(fact.value, kind)
+    return word(fact.value, kind, system)
 
 
-def _quality(checked: Checked, name: str) -> AssemblyQuality:
+def _quality(checked: Checked, name: str, system: str) -> AssemblyQuality:
     page = checked.surveyed.ledger.page("assembly", name)
     air = page["air_control_layers"].value
     against = list(_against(checked, name))
     reason, why = _why(page)
+    inside = _retarder(page, "interior_retarder", "retarder_permeance", system)
+    outside = _retarder(page, "exterior_retarder", "exterior_tightest", system)
+    if page["interior_retarder"].inapplicable and page["exterior_retarder"].inapplicable:
+        inside, outside = _tightest(checked, name, system), "—"
     return AssemblyQuality(
         name=name,
-        effective_r=_figures(page["effective_r"], "thermal-resistance"),
-        inside=_retarder(page, "interior_retarder", "retarder_permeance"),
-        outside=_retarder(page, "exterior_retarder", "exterior_tightest"),
+        effective_r=_figures(page["effective_r"], "thermal-resistance", system),
+        inside=inside,
+        outside=outside,
         why=why,
         air=", ".join(air) if isinstance(air, tuple) and air else NOT_SHOWN,
         reason=reason,
@@ -129,22 +134,38 @@ def _about_heat(finding: Finding) -> bool:
     )
 
 
-def _figures(fact: Fact, kind: str) -> str:
-    """Return a value without its units, US with SI behind it in brackets, such as ``R-11.3 (1.99)`` or ``1 (57)``."""
+def _figures(fact: Fact, kind: str, system: str) -> str:
+    """Return a value without its units, US with SI behind it where both are wanted: ``R-11.3 (1.99)``, ``1 (57)``."""
     if not isinstance(fact.value, float):
         return shown(fact, kind)
-    us, si = (word(fact.value, kind, system).partition(" ")[0] for system in ("us", "si"))
-    return f"{us} ({si})"
+    us, si = (word(fact.value, kind, one).partition(" ")[0] for one in ("us", "si"))
+    return f"{us} ({si})" if system == "both" else us if system == "us" else si
 
 
-def _retarder(page: Page, name: str, permeance: str) -> str:
+def _retarder(page: Page, name: str, permeance: str, system: str) -> str:
     """Return the tightest layer of a side with its permeance in both cups."""
     layer = page[name]
     if layer.value is None:
         return "nothing" if layer.inapplicable else NOT_SHOWN
-    dry, wet = (_figures(page[f"{permeance}_{cup}"], "permeance") for cup in ("dry", "wet"))
-    cups = f"{dry}, either cup" if dry == wet else f"{dry} dry, {wet} wet"
-    return f"{str(layer.value).partition('.')[2]}: {cups}"
+    return f"{str(layer.value).partition('.')[2]}: {_cups(page, permeance, system)}"
+
+
+def _cups(page: Page, permeance: str, system: str) -> str:
+    dry, wet = (_figures(page[f"{permeance}_{cup}"], "permeance", system) for cup in ("dry", "wet"))
+    return f"{dry}, either cup" if dry == wet else f"{dry} dry, {wet} wet"
+
+
+def _tightest(checked: Checked, name: str, system: str) -> str:
+    """Return the tightest layer of all, where no insulation parts an inside from an outside."""
+    known = [
+        (page["permeance_dry"].value, page)
+        for page in layer_pages(checked.surveyed, name)
+        if isinstance(page["permeance_dry"].value, float)
+    ]
+    if not known:
+        return NOT_SHOWN
+    page = min(known, key=lambda one: one[0])[1]
+    return f"{page['id'].value}, the tightest of all: {_cups(page, 'permeance', system)}"
 
 
 def _why(page: Page) -> tuple[Reason | None, str]:

@@ -10,14 +10,14 @@ from speccheck.uses.check import Checked
 __all__ = ["FORMAT", "brief_text"]
 
 
-def brief_text(checked: Checked) -> str:
+def brief_text(checked: Checked, system: str = "both") -> str:
     """Return the brief about a document in Markdown; the same report gives the same bytes."""
-    return render_markdown("brief.md.j2", brief=brief_of(checked), words=WORDS, deferral=DEFERRAL)
+    return render_markdown("brief.md.j2", brief=brief_of(checked, system), words=WORDS, deferral=DEFERRAL)
 
 
 def _part(checked: Checked, manner: Manner, against: Against | None) -> str:
-    del manner, against  # a brief tells the declared quality, in both systems of units
-    return brief_text(checked)
+    del against  # a brief tells the declared quality
+    return brief_text(checked, manner.units)
 
 
 def _whole(run: Run) -> str:

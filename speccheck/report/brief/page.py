@@ -13,9 +13,9 @@ from speccheck.uses.check import Checked
 __all__ = ["FORMAT", "brief_page"]
 
 
-def brief_page(checked: Checked) -> str:
+def brief_page(checked: Checked, system: str = "both") -> str:
     """Return the brief about a document as a page; the same report gives the same bytes."""
-    brief = brief_of(checked)
+    brief = brief_of(checked, system)
     name = brief.project or brief.file
     template = html_environment().get_template("brief.html.j2")
     return template.render(
@@ -30,8 +30,8 @@ def brief_page(checked: Checked) -> str:
 
 
 def _part(checked: Checked, manner: Manner, against: Against | None) -> str:
-    del manner, against  # a brief tells the declared quality, in both systems of units
-    return brief_page(checked)
+    del against  # a brief tells the declared quality
+    return brief_page(checked, manner.units)
 
 
 def _whole(run: Run) -> str:

@@ -37,6 +37,11 @@ WORDS = (
 )
 """The trade's words in a line each."""
 
+_UNITS = {
+    "both": ("with m²·K/W", "perm with ng/(Pa·s·m²)"),
+    "us": ("in h·ft²·°F/Btu", "perm"),
+    "si": ("in m²·K/W", "ng/(Pa·s·m²)"),
+}
 _CLOSING = "wood-moisture"
 _STAGES = {
     "before-cover": "Before it is covered",
@@ -69,6 +74,8 @@ class Brief(NamedTuple):
     closing: FieldCheck | None
     checks: tuple[tuple[str, tuple[FieldCheck, ...]], ...]
     open_points: int
+    r_unit: str
+    vapour_unit: str
 
     @property
     def assembly_rows(self) -> tuple[AssemblyRow, ...]:
@@ -108,8 +115,8 @@ class Brief(NamedTuple):
         )
 
 
-def brief_of(checked: Checked) -> Brief:
-    """Return the brief about a document."""
+def brief_of(checked: Checked, system: str = "both") -> Brief:
+    """Return the brief about a document, in the units of a system: ``both``, ``us`` or ``si``."""
     document = checked.loaded.document
     project = checked.surveyed.ledger.page("project", "project")
     checks = list(_checks(checked))
@@ -117,29 +124,31 @@ def brief_of(checked: Checked) -> Brief:
     return Brief(
         project=document.project.name or "",
         file=checked.loaded.name,
-        assemblies=qualities(checked),
-        target=_target(project),
+        assemblies=qualities(checked, system),
+        target=_target(project, system),
         lead=document.project.air_barrier_lead or NOT_SHOWN,
         seals=seals(document, against),
         rows=gathered(document, against),
-        laps=tuple(_laps(document)),
+        laps=tuple(_laps(document, system)),
         exposed=tuple(exposed(checked)),
         closing=next((check for check in checks if check.id == _CLOSING), None),
         checks=tuple(_by_stage(checks)),
+        r_unit=_UNITS[system][0],
+        vapour_unit=_UNITS[system][1],
         open_points=sum(1 for f in checked.findings if f.severity in ("outside", "caution", "refer", "ask")),
     )
 
 
-def _target(project: Page) -> str:
+def _target(project: Page, system: str) -> str:
     change, area = project["airtightness_target"], project["airtightness_target_area"]
     if change.known:
         return f"at most {shown(change, 'air-change')}50"
     if area.known:
-        return f"at most {shown(area, 'air-permeance')} of enclosure"
+        return f"at most {shown(area, 'air-permeance', system)} of enclosure"
     return NOT_SHOWN
 
 
-def _laps(document: Document) -> Iterator[Lap]:
+def _laps(document: Document, system: str) -> Iterator[Lap]:
     wanted = ["interior-membrane-taped", "sealing-tape-width", "irc-wrb-horizontal", "irc-wrb-vertical"]
     if document.openings:
         wanted += ["flashing-tape", "sill-pan-turn-up"]
@@ -149,7 +158,7 @@ def _laps(document: Document) -> Iterator[Lap]:
         lap = minimum_lap(name)
         if lap is not None and lap.length is not None:
             titles = "; ".join(source_title(source) or source for source in lap.length.source)
-            yield Lap(lap.title, word(lap.length.value, "length"), titles, lap.length.how)
+            yield Lap(lap.title, word(lap.length.value, "length", system), titles, lap.length.how)
 
 
 def _by_stage(checks: Sequence[FieldCheck]) -> Iterator[tuple[str, tuple[FieldCheck, ...]]]:

@@ -14,8 +14,10 @@ from speccheck.survey.profile import Point, SectionLines
 __all__ = ["draw_lines", "lines_words"]
 
 _PANEL = 112.0
-_STRAIGHT = 0.1
+_STRAIGHT = 0.2
 _GAP = 40.0
+_MARGIN = 24.0
+"""Room beside a lying plot for half the number at the end of its axis."""
 
 
 class _Axis(NamedTuple):
@@ -87,11 +89,11 @@ class _Plot(NamedTuple):
 
     def curve(self, points: Sequence[Point], value: Callable[[Point], float], cls: str) -> None:
         """Draw a line through the points."""
-        self.canvas.polyline(straightened([self.at(self.depth(p), value(p)) for p in points]), cls)
+        self.canvas.curve(straightened([self.at(self.depth(p), value(p)) for p in points]), cls)
 
 
 def straightened(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
-    """Return a line without the points that lie on the straight line between those kept, to a tenth of a unit.
+    """Return a line without the points that lie on the straight line between those kept, to a fifth of a unit.
 
     Example:
         >>> straightened([(0.0, 0.0), (1.0, 1.0), (2.0, 2.0), (3.0, 2.0)])
@@ -188,7 +190,7 @@ def _panels(canvas: Canvas, laid: Laid, told: Sequence[SectionLines], system: Sy
     if lying:
         first = base._replace(left=base.left + 4, breadth=136.0)
         second = first._replace(left=first.left + first.breadth + 34)
-        second = second._replace(breadth=WIDTH - 14 - second.left)
+        second = second._replace(breadth=WIDTH - _MARGIN - second.left)
     else:
         first = base._replace(top=base.top + 19, breadth=_PANEL)
         second = first._replace(top=first.top + _PANEL + _GAP, breadth=_PANEL + 16)
@@ -201,20 +203,23 @@ def _panels(canvas: Canvas, laid: Laid, told: Sequence[SectionLines], system: Sy
 def _grid(plot: _Plot) -> None:
     frame, canvas = plot.frame, plot.canvas
     canvas.rect(*frame.box(0, frame.length, 0, frame.breadth), "panel")
-    for extent in plot.extents[:-1]:
-        canvas.line(*frame.at(extent.end, 0), *frame.at(extent.end, frame.breadth), "layer-edge")
+    edges = [(*frame.at(one.end, 0), *frame.at(one.end, frame.breadth)) for one in plot.extents[:-1]]
+    canvas.lines(edges, "layer-edge")
+    across = {mark: (*plot.at(0, mark), *plot.at(frame.length, mark)) for mark in plot.scale.marks}
+    zero = [line for mark, line in across.items() if mark == 0 and plot.axis is _HEAT]
+    canvas.lines([line for line in across.values() if line not in zero], "grid")
+    canvas.lines(zero, "zero")
     for mark in plot.scale.marks:
-        start, end = plot.at(0, mark), plot.at(frame.length, mark)
-        canvas.line(*start, *end, "zero" if mark == 0 and plot.axis is _HEAT else "grid")
+        start = plot.at(0, mark)
         told = [show(mark, plot.axis.kind, one).split(" ")[0] for one in _systems(plot.system)]
         if frame.lying:
             foot = frame.top + frame.length
             for row, words in enumerate(told):
-                canvas.text(start[0], foot + 33 + 14 * row, words, "t small", "middle")
+                canvas.text(start[0], foot + 33 + 14 * row, words, "scale-mark", "middle")
         else:
-            canvas.text(frame.left - 4, start[1] + 4, told[0], "t small", "end")
+            canvas.text(frame.left - 4, start[1] + 4, told[0], "scale-mark", "end")
             for words in told[1:]:
-                canvas.text(frame.left + frame.length + 4, start[1] + 4, words, "t small")
+                canvas.text(frame.left + frame.length + 4, start[1] + 4, words, "scale-mark")
 
 
 def _systems(system: System) -> tuple[System, ...]:
@@ -251,29 +256,29 @@ def _captions(temperature: _Plot, vapour: _Plot, laid: Laid) -> float:
     if frame.lying:
         foot = frame.top + frame.length
         above, below = ("OUTSIDE", "INSIDE") if frame.outside_up else ("INSIDE", "OUTSIDE")
-        canvas.text(frame.left, 11, above, "t side")
-        canvas.text(frame.left, foot + 17, below, "t side")
+        canvas.text(frame.left, 11, above, "side")
+        canvas.text(frame.left, foot + 17, below, "side")
         for plot in (temperature, vapour):
             units = [plot.axis.units[one] for one in _systems(plot.system)]
-            canvas.text(plot.frame.left, frame.top - 7, plot.axis.name, "t side")
+            canvas.text(plot.frame.left, frame.top - 7, plot.axis.name, "side")
             canvas.text(
                 plot.frame.left + plot.frame.breadth,
                 foot + 33 + 14 * len(units),
                 ", below ".join(units),
-                "t small",
+                "scale-mark",
                 "end",
             )
         y = foot + 54 + 14 * len(_systems(temperature.system))
     else:
-        canvas.text(frame.left, 11, "INSIDE", "t side")
-        canvas.text(frame.left + frame.length, 11, "OUTSIDE", "t side", "end")
+        canvas.text(frame.left, 11, "INSIDE", "side")
+        canvas.text(frame.left + frame.length, 11, "OUTSIDE", "side", "end")
         for plot in (temperature, vapour):
             first, *second = (plot.axis.units[one] for one in _systems(plot.system))
-            canvas.text(frame.left, plot.frame.top - 6, f"{plot.axis.name}, {first}", "t side")
+            canvas.text(frame.left, plot.frame.top - 6, f"{plot.axis.name}, {first}", "side")
             for unit in second:
-                canvas.text(WIDTH, plot.frame.top - 6, unit, "t side", "end")
+                canvas.text(WIDTH, plot.frame.top - 6, unit, "side", "end")
         y = vapour.frame.top + vapour.frame.breadth + 25
-    left = 4.0 if not frame.lying else frame.left
+    left = 4.0
     for keys in (
         (("heat-line", "temperature"), ("dew-line", "dew point of the room")),
         (("vapour-line", "vapour pressure"), ("saturation-line", "saturation")),

@@ -25,6 +25,7 @@ _ROW = 15.0
 _KEY_WIDTH = 51
 _VERDICT_WIDTH = 47
 _NAME = 13
+_LETTER = 7.0
 _MOST_NAMED = 10
 _MOST_STEPS = 44
 _HOLES = {"opening": 1.7, "penetration": 1.4}
@@ -33,7 +34,7 @@ _HOLES = {"opening": 1.7, "penetration": 1.4}
 RING_STYLE = (
     ".ring text{font:400 12px system-ui,Arial,sans-serif;fill:#1b2227}.ring .name{font-weight:650}"
     ".ring .no{font-weight:650}.ring .no-open{font-weight:650;fill:#fff}"
-    ".ring line,.ring polyline,.ring circle,.ring rect{fill:none;stroke:#1b2227;stroke-width:1}"
+    ".ring line,.ring path,.ring polyline,.ring circle,.ring rect{fill:none;stroke:#1b2227;stroke-width:1}"
     ".ring .face{stroke:#8b9297;stroke-width:1}.ring .part{stroke:#8b9297}"
     ".ring .red{stroke:#b3001b;stroke-width:3.2;stroke-linecap:butt}"
     ".ring .dotted{stroke:#b3001b;stroke-width:3.2;stroke-dasharray:2 3}"
@@ -173,16 +174,15 @@ def _draw_way(
     named = len(pieces) <= _MOST_NAMED
     for piece, after in zip(pieces, [*pieces[1:], pieces[0]], strict=True):
         for face in (-_FACE, _FACE):
-            canvas.polyline(_arc(centre, _RADIUS + face, piece.start, piece.end), "face")
+            canvas.curve(_arc(centre, _RADIUS + face, piece.start, piece.end), "face")
         _draw_line(canvas, piece, centre)
         if piece.leave is not None:
             _draw_step(canvas, piece, after, centre)
-        if named:
-            _draw_name(canvas, piece, centre)
+    if named:
+        _draw_names(canvas, pieces, centre)
     for piece in pieces:
         for stop, angle in _marks(piece):
             _draw_tag(canvas, stop, angle, centre, _line_radius(piece.segment), numbers)
-    canvas.text(_CENTRE, centre + 40, "inside", "small", "middle")
     canvas.text(8, centre - _RADIUS - _TAG_OUT + 2, "outside", "small")
 
 
@@ -200,7 +200,7 @@ def _draw_line(canvas: Canvas, piece: _At, centre: float) -> None:
     radius = _line_radius(piece.segment)
     gap = _BREAK / _RADIUS
     if not piece.segment.layer:
-        canvas.polyline(_arc(centre, _RADIUS, piece.start + gap, piece.end - gap), "none")
+        canvas.curve(_arc(centre, _RADIUS, piece.start + gap, piece.end - gap), "none")
         return
     at = piece.start + gap if piece.leave is not None else piece.start
     end = piece.end - gap if piece.leave is not None else piece.end
@@ -208,13 +208,13 @@ def _draw_line(canvas: Canvas, piece: _At, centre: float) -> None:
         if stop is piece.leave or stop.state == "joined":
             continue
         half = gap * _HOLES.get(stop.subject, 1.0)
-        canvas.polyline(_arc(centre, radius, at, angle - half), "red")
+        canvas.curve(_arc(centre, radius, at, angle - half), "red")
         if stop.state == "open":
             _draw_lifts(canvas, centre, radius, (angle - half, angle + half))
         else:
-            canvas.polyline(_arc(centre, radius, angle - half, angle + half), "dotted")
+            canvas.curve(_arc(centre, radius, angle - half, angle + half), "dotted")
         at = angle + half
-    canvas.polyline(_arc(centre, radius, at, end), "red")
+    canvas.curve(_arc(centre, radius, at, end), "red")
 
 
 def _draw_lifts(canvas: Canvas, centre: float, radius: float, angles: Sequence[float]) -> None:
@@ -238,14 +238,79 @@ def _draw_step(canvas: Canvas, piece: _At, after: _At, centre: float) -> None:
     canvas.polyline(path, "red" if state == "joined" else "dotted")
 
 
-def _draw_name(canvas: Canvas, piece: _At, centre: float) -> None:
+class _Label(NamedTuple):
+    """Lines of text inside the ring: where the first begins, how they are anchored, and what they say."""
+
+    x: float
+    y: float
+    anchor: str
+    lines: tuple[tuple[str, str], ...]
+
+    @property
+    def box(self) -> tuple[float, float, float, float]:
+        """Left, top, right and bottom of what it covers."""
+        width = max(len(words) for words, _ in self.lines) * _LETTER
+        left = self.x - {"start": 0.0, "middle": width / 2, "end": width}[self.anchor]
+        return left, self.y - 11.0, left + width, self.y + 13.0 * (len(self.lines) - 1) + 3.0
+
+    def clear_of(self, others: Sequence["_Label"]) -> bool:
+        """Does it cover none of the others?"""
+        left, top, right, bottom = self.box
+        return all(
+            right <= other[0] or other[2] <= left or bottom <= other[1] or other[3] <= top
+            for other in (one.box for one in others)
+        )
+
+
+def _draw_names(canvas: Canvas, pieces: Sequence[_At], centre: float) -> None:
+    """Write the name and the layer of each piece beside it, moved where it would cover another.
+
+    Where there is no room for all of it the layers go without, and then what has no place.
+    """
+    labels = [_name_of(piece, centre) for piece in sorted(pieces, key=lambda one: one.start - one.end)]
+    first = [label for n, label in enumerate(labels) if label.lines not in [one.lines for one in labels[:n]]]
+    labels = [*first, *(label for label in labels if label not in first)]  # each once before any twice
+    placed = _placed(labels, centre)
+    if len({label.lines for label in placed}) < len(first):
+        placed = _placed([label._replace(lines=label.lines[:1]) for label in labels], centre)
+    inside = _beside(_Label(_CENTRE, centre + 40, "middle", (("inside", "small"),)), placed, centre)
+    for label in [*placed, *([inside] if inside else [])]:
+        for row, (words, cls) in enumerate(label.lines):
+            canvas.text(label.x, label.y + 13 * row, words, cls, label.anchor)
+
+
+def _placed(labels: Sequence[_Label], centre: float) -> list[_Label]:
+    """Return the labels for which there is room, each at its place."""
+    placed: list[_Label] = []
+    for label in labels:
+        found = _beside(label, placed, centre)
+        if found is not None:
+            placed.append(found)
+    return placed
+
+
+def _beside(label: _Label, placed: Sequence[_Label], centre: float) -> _Label | None:
+    """Return a label at the nearest free place inside the ring, None where there is none."""
+    reach = _RADIUS - _FACE - 4
+    toward = 1.0 if label.x <= _CENTRE else -1.0
+    for aside in (0.0, 24.0, 48.0, 72.0):
+        for step in range(0, int(2 * reach), 4):
+            for way in (1, -1):
+                tried = label._replace(x=label.x + toward * aside, y=label.y + way * step)
+                within = centre - reach <= tried.box[1] and tried.box[3] <= centre + reach
+                if within and tried.clear_of(placed):
+                    return tried
+    return None
+
+
+def _name_of(piece: _At, centre: float) -> _Label:
     angle = (piece.start + piece.end) / 2
     x, y = _point(centre, _RADIUS - _FACE - 8, angle)
     anchor = "middle" if abs(cos(angle)) < 0.35 else "end" if cos(angle) > 0 else "start"
     down = 11.0 if sin(angle) < -0.5 else -14.0 if sin(angle) > 0.5 else 0.0
-    canvas.text(x, y + down, _short(piece.segment.name, _NAME), "name", anchor)
     layer = piece.segment.layer.partition(".")[2]
-    canvas.text(x, y + down + 13, _short(layer, _NAME) if layer else "none named", "small", anchor)
+    told = _short(layer, _NAME) if layer else "none named"
+    return _Label(x, y + down, anchor, ((_short(piece.segment.name, _NAME), "name"), (told, "small")))
 
 
 def _short(words: str, most: int) -> str:

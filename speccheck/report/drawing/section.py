@@ -87,12 +87,12 @@ def draw_section(
 
 def _sides(canvas: Canvas, frame: Frame) -> None:
     if not frame.lying:
-        canvas.text(frame.left, 11, "INSIDE", "t side")
-        canvas.text(frame.left + frame.length, 11, "OUTSIDE", "t side", "end")
+        canvas.text(frame.left, 11, "INSIDE", "side")
+        canvas.text(frame.left + frame.length, 11, "OUTSIDE", "side", "end")
         return
     above, below = ("OUTSIDE", "INSIDE") if frame.outside_up else ("INSIDE", "OUTSIDE")
-    canvas.text(frame.left, frame.top - 8, above, "t side")
-    canvas.text(frame.left, frame.top + frame.length + 17, below, "t side")
+    canvas.text(frame.left, frame.top - 8, above, "side")
+    canvas.text(frame.left, frame.top + frame.length + 17, below, "side")
 
 
 def _layer(canvas: Canvas, laid: Laid, layer: DrawnLayer, extent: Extent) -> None:
@@ -106,7 +106,7 @@ def _layer(canvas: Canvas, laid: Laid, layer: DrawnLayer, extent: Extent) -> Non
     canvas.rect(*box, "cut", layer.hatch if patterned(layer.hatch) else "")
     if layer.hatch == "batt":
         wave = looped(extent.width, frame.breadth)
-        canvas.polyline((frame.at(extent.start + depth, across) for depth, across in wave), "wave")
+        canvas.curve((frame.at(extent.start + depth, across) for depth, across in wave), "wave")
     if layer.hatch == "air" and layer.vented and extent.width >= 5:
         _arrows(canvas, frame, extent)
     if layer.member is not None:
@@ -114,7 +114,7 @@ def _layer(canvas: Canvas, laid: Laid, layer: DrawnLayer, extent: Extent) -> Non
     if layer.thickness is None:
         x, y = frame.at(extent.middle, frame.breadth / 2)
         canvas.circle(x, y, 8, "tag")
-        canvas.text(x, y + 4.2, "?", "t", "middle")
+        canvas.text(x, y + 4.2, "?", "", "middle")
 
 
 def _arrows(canvas: Canvas, frame: Frame, extent: Extent) -> None:
@@ -143,7 +143,7 @@ def _member(canvas: Canvas, laid: Laid, layer: DrawnLayer, extent: Extent) -> No
     width = min((member.width or 0.038) * laid.scale, frame.breadth * 0.6)
     near = frame.breadth - width - frame.breadth * 0.12
     far = near + width
-    canvas.rect(*frame.box(extent.start, extent.end, near, far), "member")
+    canvas.rect(*frame.box(extent.start, extent.end, near, far), "channel" if member.metal else "member")
     if member.metal:
         corners = ((extent.end, far), (extent.end, near), (extent.start, near), (extent.start, far))
         canvas.polyline((frame.at(*corner) for corner in corners), "steel")
@@ -179,7 +179,7 @@ def draw_tags(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid) -> None:
             )
             x, y = frame.at(place, out)
             canvas.circle(x, y, _TAG, "tag plane-tag" if layers[i].plane else "tag")
-            canvas.text(x, y + 4.2, str(layers[i].number), "t tag-no", "middle")
+            canvas.text(x, y + 4.2, str(layers[i].number), "tag-no", "middle")
 
 
 def _shown(thickness: float, system: System) -> tuple[str, ...]:
@@ -191,15 +191,15 @@ def _dimensions_standing(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Lai
     frame = laid.frame
     base = frame.top + frame.breadth + 10
     canvas.line(frame.left, base, frame.left + frame.length, base, "dim")
-    for depth in (0.0, *(extent.end for extent in laid.extents)):
-        canvas.line(frame.left + depth - 2, base + 2, frame.left + depth + 2, base - 2, "tick")
+    ends = [frame.left + depth for depth in (0.0, *(extent.end for extent in laid.extents))]
+    canvas.lines(((x - 2, base + 2, x + 2, base - 2) for x in ends), "tick")
     for layer, extent in zip(layers, laid.extents, strict=True):
         if layer.thickness is None or layer.sheet:
             continue
         told = _shown(layer.thickness, system)
         if extent.width >= _DIGIT * max(map(len, told)):
             for row, words in enumerate(told):
-                canvas.text(frame.left + extent.middle, base + 14 + 13 * row, words, "t", "middle")
+                canvas.text(frame.left + extent.middle, base + 14 + 13 * row, words, "", "middle")
     return base + 36
 
 
@@ -207,9 +207,8 @@ def _dimensions_lying(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid, 
     frame = laid.frame
     x = frame.left + frame.breadth + 8
     canvas.line(x, frame.top, x, frame.top + frame.length, "dim")
-    for depth in (0.0, *(extent.end for extent in laid.extents)):
-        _, y = frame.at(depth, 0)
-        canvas.line(x - 2, y + 2, x + 2, y - 2, "tick")
+    ends = [frame.at(depth, 0)[1] for depth in (0.0, *(extent.end for extent in laid.extents))]
+    canvas.lines(((x - 2, y + 2, x + 2, y - 2) for y in ends), "tick")
     for layer, extent in zip(layers, laid.extents, strict=True):
         if layer.thickness is None or layer.sheet or extent.width < 26:
             continue
@@ -233,16 +232,16 @@ def _runs(
 
 def _controls_standing(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid, top: float) -> float:
     frame = laid.frame
-    canvas.text(0, top + 6, "CONTROLS", "t side")
+    canvas.text(0, top + 6, "CONTROLS", "side")
     y = top + 21
     for control, word in CONTROLS:
-        canvas.text(0, y + 4, word, "t")
+        canvas.text(0, y + 4, word)
         canvas.line(frame.left, y, frame.left + frame.length, y, "rail")
         runs = _runs(layers, laid.extents, control)
         for start, end in runs:
             _bracket(canvas, Frame(False, False, frame.left, y, frame.length, 0), start, end)
         if not runs:
-            canvas.text(frame.left + frame.length / 2, y + 4, "none named", "t none", "middle")
+            canvas.text(frame.left + frame.length / 2, y + 4, "none named", "none", "middle")
         y += _ROW
     return y
 
@@ -253,14 +252,14 @@ def _controls_lying(canvas: Canvas, layers: Sequence[DrawnLayer], laid: Laid, bo
     step = (WIDTH - left) / len(CONTROLS)
     for column, (control, word) in enumerate(CONTROLS):
         x = left + step * (column + 0.5)
-        canvas.text(x, frame.top - (8 if column % 2 else 22), word, "t", "middle")
+        canvas.text(x, frame.top - (8 if column % 2 else 22), word, "", "middle")
         canvas.line(x, frame.top, x, frame.top + frame.length, "rail")
         runs = _runs(layers, laid.extents, control)
         own = Frame(True, frame.outside_up, x, frame.top, frame.length, 0)
         for start, end in runs:
             _bracket(canvas, own, start, end)
         if not runs:
-            canvas.text(x + 4, frame.top + frame.length / 2, "none named", "t none", "middle", upright=True)
+            canvas.text(x + 4, frame.top + frame.length / 2, "none named", "none", "middle", upright=True)
     return bottom
 
 
@@ -319,4 +318,6 @@ def _words(layers: Sequence[DrawnLayer], kind: str, name: str, system: System) -
         if layer.plane:
             what += ", its inner face is the condensing plane"
         parts.append(what)
-    return f"{kind.replace('-', ' ').capitalize()} {name} from inside to outside: {'; '.join(parts)}."
+    what = kind.replace("-", " ")
+    named = f"{what} {name}" if what not in name.replace("-", " ") else name
+    return f"{named[0].upper()}{named[1:]} from inside to outside: {'; '.join(parts)}."

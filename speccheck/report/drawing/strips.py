@@ -58,13 +58,13 @@ def draw_strips(strips: Sequence[Strip], months: Sequence[str], title: str, word
     y = 4.0
     for strip in strips:
         name = strip.name if len(strip.name) <= _LONGEST else f"{strip.name[: _LONGEST - 1]}…"
-        canvas.text(0, y + 8, name, "t side")
+        canvas.text(0, y + 8, name, "side")
         y += 17.0
         low, high = _span(strip)
         for row in strip.rows:
             _row(canvas, row, centres, (low, high), y)
             y += _STEP
-        canvas.row(y + 9, zip(centres, (month[:1] for month in months), strict=True), "t small")
+        canvas.row(y + 9, zip(centres, (month[:1] for month in months), strict=True))
         y += 24.0
     return Drawing(canvas.finish(y, title, words), title, words)
 
@@ -97,5 +97,5 @@ def _row(
     canvas.line(_LEFT, zero, WIDTH, zero, "dim")
     if row.limit is not None:
         canvas.line(_LEFT, zero - row.limit * scale, WIDTH, zero - row.limit * scale, "plane-line")
-    canvas.text(0, top + 12, row.label, "t small")
-    canvas.row(top + _ROW + 12, zip(centres, row.shown, strict=True), "t small")
+    canvas.text(0, top + 12, row.label)
+    canvas.row(top + _ROW + 12, zip(centres, row.shown, strict=True))

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from html import escape
+from itertools import pairwise
 
 __all__ = ["Canvas", "number"]
 
@@ -14,6 +15,16 @@ def number(value: float) -> str:
     text = f"{value:.1f}"
     text = text.removesuffix(".0")
     return "0" if text == "-0" else text
+
+
+def _step(tenths: int) -> str:
+    """Write a distance in tenths as short as a path allows, such as ``.7``, with what parts it from the last."""
+    text = number(tenths / 10).replace("0.", ".") if abs(tenths) < 10 else number(tenths / 10)
+    return text if text.startswith("-") else f" {text}"
+
+
+def _class(cls: str) -> str:
+    return f' class="{cls}"' if cls else ""
 
 
 def clean(text: str) -> str:
@@ -44,10 +55,25 @@ class Canvas:
             f'<line x1="{number(x1)}" y1="{number(y1)}" x2="{number(x2)}" y2="{number(y2)}" class="{cls}"/>'
         )
 
+    def lines(self, lines: Iterable[tuple[float, float, float, float]], cls: str) -> None:
+        """Add straight lines of one look, each from x1, y1 to x2, y2, as one element."""
+        path = "".join(f"M{number(x1)} {number(y1)}L{number(x2)} {number(y2)}" for x1, y1, x2, y2 in lines)
+        if path:
+            self.parts.append(f'<path d="{path}" class="{cls}"/>')
+
     def polyline(self, points: Iterable[tuple[float, float]], cls: str) -> None:
         """Add a line through points."""
         path = " ".join(f"{number(x)},{number(y)}" for x, y in points)
         self.parts.append(f'<polyline points="{path}" class="{cls}"/>')
+
+    def curve(self, points: Iterable[tuple[float, float]], cls: str) -> None:
+        """Add a line through points, each told by its distance from the one before: a page has hundreds of curves."""
+        tenths = [(round(x * 10), round(y * 10)) for x, y in points]
+        first = " ".join(number(part / 10) for part in tenths[0])
+        steps = "".join(
+            _step(after[axis] - before[axis]) for before, after in pairwise(tenths) for axis in (0, 1)
+        )
+        self.parts.append(f'<path d="M{first}l{steps.lstrip()}" class="{cls}"/>')
 
     def polygon(self, points: Iterable[tuple[float, float]], cls: str) -> None:
         """Add a closed figure."""
@@ -59,13 +85,13 @@ class Canvas:
         self.parts.append(f'<circle cx="{number(x)}" cy="{number(y)}" r="{number(radius)}" class="{cls}"/>')
 
     def text(
-        self, x: float, y: float, words: str, cls: str = "t", anchor: str = "start", *, upright: bool = False
+        self, x: float, y: float, words: str, cls: str = "", anchor: str = "start", *, upright: bool = False
     ) -> None:
         """Add a line of text; one that stands ``upright`` reads from below."""
         at = "" if anchor == "start" else f' text-anchor="{anchor}"'
         if upright:
             at += f' transform="rotate(-90 {number(x)} {number(y)})"'
-        self.parts.append(f'<text x="{number(x)}" y="{number(y)}" class="{cls}"{at}>{clean(words)}</text>')
+        self.parts.append(f'<text x="{number(x)}" y="{number(y)}"{_class(cls)}{at}>{clean(words)}</text>')
 
     def boxes(self, boxes: Iterable[tuple[float, float, float, float]], cls: str, fill: str = "") -> None:
         """Add rectangles of one look, each x, y, width, height, as one element; ``fill`` names a hatch."""
@@ -76,12 +102,14 @@ class Canvas:
             paint = f' fill="url(#h-{fill})"' if fill else ""
             self.parts.append(f'<path d="{path}" class="{cls}"{paint}/>')
 
-    def row(self, y: float, cells: Iterable[tuple[float, str]], cls: str = "t") -> None:
+    def row(self, y: float, cells: Iterable[tuple[float, str]], cls: str = "") -> None:
         """Add short texts in a row as one element, each in the middle of its place; long ones are set closer."""
         told = list(cells)
-        cls += " close" if any(len(words) > _SHORT for _, words in told) else ""
+        cls = " ".join(
+            [cls, "row", *(["close"] if any(len(words) > _SHORT for _, words in told) else [])]
+        ).strip()
         spans = "".join(f'<tspan x="{number(x)}">{clean(words)}</tspan>' for x, words in told)
-        self.parts.append(f'<text y="{number(y)}" class="{cls}" text-anchor="middle">{spans}</text>')
+        self.parts.append(f'<text y="{number(y)}" class="{cls}">{spans}</text>')
 
     def open_group(self, cls: str) -> None:
         """Begin a group; what follows belongs to it until it is closed."""

@@ -70,13 +70,13 @@ def _strip(
 ) -> None:
     step = (WIDTH - _LEFT - 4) / len(months)
     name = face.name if len(face.name) <= _LONGEST else f"{face.name[: _LONGEST - 1]}…"
-    canvas.text(0, top + 8, name, "t side")
+    canvas.text(0, top + 8, name, "side")
     base = top + 17 + _HUMIDITY
-    canvas.text(0, base - _HUMIDITY + 10, "RH %", "t small")
+    canvas.text(0, base - _HUMIDITY + 10, "RH %")
     canvas.line(_LEFT, base, WIDTH - 4, base, "dim")
     canvas.line(_LEFT, base - _HUMIDITY, WIDTH - 4, base - _HUMIDITY, "grid")
     floor = base + 19 + _WATER
-    canvas.text(0, floor - _WATER + 10, water_unit(system), "t small")
+    canvas.text(0, floor - _WATER + 10, water_unit(system))
     canvas.line(_LEFT, floor, WIDTH - 4, floor, "dim")
     centres = [_LEFT + step * (n + 0.5) for n in range(len(months))]
     bars = [
@@ -86,13 +86,13 @@ def _strip(
     wet = [humidity >= _SATURATED for humidity in face.humidity]
     canvas.boxes(compress(bars, wet), "wet", "wet")
     canvas.boxes(compress(bars, map(not_, wet)), "humid")
-    canvas.row(base + 12, zip(centres, (f"{h * 100:.0f}" for h in face.humidity), strict=True), "t small")
+    canvas.row(base + 12, zip(centres, (f"{h * 100:.0f}" for h in face.humidity), strict=True))
     deep = [max(mass / most * _WATER, 1.0) if mass > 0 else 0.0 for mass in face.mass]
     held = [(x - step / 2 + 2, floor - d, step - 4, d) for x, d in zip(centres, deep, strict=True) if d > 0]
     canvas.boxes(held, "water")
     held_words = (water_number(mass, system) if mass > 0 else "·" for mass in face.mass)
-    canvas.row(floor + 12, zip(centres, held_words, strict=True), "t small")
-    canvas.row(floor + 26, zip(centres, (month[:1] for month in months), strict=True), "t small")
+    canvas.row(floor + 12, zip(centres, held_words, strict=True))
+    canvas.row(floor + 26, zip(centres, (month[:1] for month in months), strict=True))
 
 
 def _words(months: Sequence[str], face: InterfaceYear, system: System) -> str:

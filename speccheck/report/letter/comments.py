@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from speccheck.judgement.finding import Finding, Level
+from speccheck.report.assembly_names import called
 from speccheck.report.good_for import good_for, good_for_line
 from speccheck.report.letter.basis import CODES, Notes, adopted_codes, basis_of
 from speccheck.report.remedies import joined
@@ -110,7 +111,7 @@ class _Draft:
         self._adopted = adopted_codes(checked)
         self._all_held = not checked.missing_editions
         self._subjects = {subject.place: subject.kind for subject in checked.surveyed.subjects}
-        self._assemblies = checked.loaded.document.assemblies
+        self._checked = checked
 
     def outside(self) -> Iterator[Comment]:
         found = [f for f in self.summary.findings if f.level is Level.WARN]
@@ -151,13 +152,10 @@ class _Draft:
         kind = self._subjects.get(place, "")
         if kind == "layer":
             assembly, _, layer = place.partition(".")
-            return f"{self._called(assembly)}, layer {layer}"
-        return f"{kind} {self._called(place)}" if kind and kind != place else place
-
-    def _called(self, place: str) -> str:
-        """Return a place, an assembly with what the document calls it."""
-        assembly = self._assemblies.get(place)
-        return f"{place} ({assembly.name})" if assembly is not None and assembly.name else place
+            return f"{called(self._checked, assembly)}, layer {layer}"
+        if kind == "assembly":
+            return f"{kind} {called(self._checked, place)}"
+        return f"{kind} {place}" if kind and kind != place else place
 
 
 def _needed_for(waiting: Sequence[Finding]) -> str:

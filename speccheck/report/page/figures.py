@@ -118,15 +118,13 @@ def figures_of(checked: Checked, assembly: str, id_: str, system: System = "both
 def _governing(page: Page) -> tuple[int, str]:
     """Return the month that governs an assembly, 1 for January, and why.
 
-    It is the month with most water; where nothing condenses, that in which the condensing plane is dampest, or where
-    there is none, the face to look at first.
+    It is the month with most water; where nothing condenses, that in which the face to look at first is dampest.
     """
     table: YearTable = page.table
     names = [month.month for month in table.months]
-    for name, why in (("moisture_peak_month", "most water"), ("plane_rh_month", "dampest")):
-        month = page[name].value
-        if month in names:
-            return names.index(month) + 1, why
+    wettest = page["moisture_peak_month"].value
+    if wettest in names:
+        return names.index(wettest) + 1, "most water"
     humidities = [month.humidity[table.worst] for month in table.months]
     return humidities.index(max(humidities)) + 1, "dampest"
 

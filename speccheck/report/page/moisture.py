@@ -90,6 +90,8 @@ def _dampest(table: YearTable) -> Sequence[int]:
         return (face == table.worst, water, max(month.humidity[face] for month in table.months))
 
     order = sorted(range(len(table.faces)), key=rank, reverse=True)
+    outer = len(table.faces) - 1  # it has the humidity of the open air
+    order = [order[0], *(face for face in order[1:] if face != outer or rank(face)[1] > 0.0)]
     told = [order[0], *(face for face in order[1:_MOST_DRAWN] if rank(face)[2] >= _DAMP)]
     return told[:_MOST_DRAWN]
 

@@ -49,6 +49,8 @@ class AssemblyView(NamedTuple):
     effective_r: str
     u_factor: str
     method: str
+    ends: str
+    plane: bool
     heat_limits: tuple[str, ...]
     layers: Sequence[LayerRow]
     figures: Figures
@@ -111,6 +113,7 @@ def _view(checked: Checked, system: System) -> dict[str, Any]:
         "red_line": _red_line(checked),
         "holds": _holds(groups),
         "water_unit": water_unit(system),
+        "month_names": next((a.moisture.months for a in assemblies if a.moisture.months), ()),
     }
 
 
@@ -124,7 +127,7 @@ def _title_block(checked: Checked, system: System) -> list[tuple[str, str]]:
     return [
         ("Document", checked.loaded.name),
         ("Use", _or_not_shown(project, "use")),
-        ("Codes adopted", ", ".join(checked.loaded.document.project.adopted) or "none named"),
+        ("Codes adopted", ", ".join(_adopted(checked)) or "none named"),
         ("Climate zone", str(zone) if zone else "not shown"),
         ("Winter mean outdoors", _or_not_shown(climate, "winter_mean_temperature", "temperature", system)),
         (
@@ -134,6 +137,12 @@ def _title_block(checked: Checked, system: System) -> list[tuple[str, str]]:
         ),
         ("Waivers held against", checked.today.isoformat() if checked.today else "no day given"),
     ]
+
+
+def _adopted(checked: Checked) -> list[str]:
+    """Return the codes a project adopts by their titles, those for which no pack is held as they are written."""
+    titles = {pack.adopt: f"{pack.title} ({pack.adopt})" for pack in checked.packs if pack.adopt}
+    return [titles.get(edition, edition) for edition in checked.loaded.document.project.adopted]
 
 
 def _or_not_shown(page: Any, name: str, kind: str = "text", system: System = "both") -> str:
@@ -155,6 +164,8 @@ def _assembly(checked: Checked, name: str, group: GroupView | None, system: Syst
         effective_r=_or_not_shown(page, "effective_r", "thermal-resistance", system),
         u_factor=_or_not_shown(page, "u_factor", "transmittance", system),
         method=_or_not_shown(page, "effective_r_method"),
+        ends="from the air of the rooms to the ground" if page["outside"].value == "ground" else "air to air",
+        plane=isinstance(page["condensing_plane"].value, str),
         heat_limits=tuple(_heat_limits(checked.findings, name, system)),
         layers=layer_rows(checked.surveyed, name, system),
         figures=figures_of(checked, name, id_, system),

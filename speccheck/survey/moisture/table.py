@@ -67,7 +67,11 @@ def year_table(
     wood: tuple[WoodFace, ...] = (),
     climate: MonthlyClimate | None = None,
 ) -> YearTable:
-    """Return the table of a balance; of the strips only the faces of layers and the worst place are shown."""
+    """Return the table of a balance; of the strips only the faces of layers and the worst place are shown.
+
+    Where nothing condenses the face to look at first is the dampest of those behind the outer surface, which has the
+    humidity of the open air and tells nothing of the section.
+    """
     places = balance.strips.places
     shown = [n for n, place in enumerate(places) if place.depth in (0.0, 1.0) or n == worst]
     months = sorted(balance.year.months, key=lambda month: month.month)
@@ -78,7 +82,7 @@ def year_table(
         method=method,
         faces=tuple(place_words(balance, n) for n in shown),
         places=tuple((places[n].layer, places[n].depth) for n in shown),
-        worst=shown.index(worst) if worst is not None else _dampest(humidities, shown),
+        worst=shown.index(worst) if worst is not None else _dampest(humidities, shown[:-1] or shown),
         months=tuple([_row(*each, shown) for each in zip(months, humidities, strict=True)]),
         wood=wood,
         climate=climate,

@@ -75,11 +75,10 @@ def limit_of(row: RowAt | None) -> MoistureLimit | None:
 
 
 def _sheathing(section: Section, path: MoisturePath) -> WoodPlace | None:
-    slices = path.slices
-    index = next((n for n in range(path.main + 1, len(slices)) if slices[n].group == "wood"), None)
+    index = section.wooden_sheathing
     if index is None:
         return None
-    piece = slices[index]
+    piece = path.slices[index]
     return WoodPlace("sheathing", f"inner face of {piece.words}", limit_of(piece.row), 0, index, 0)
 
 

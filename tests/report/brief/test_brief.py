@@ -85,7 +85,24 @@ def test_checks_are_those_the_building_has_a_use_for(example: Callable[[str], Ch
 def test_a_slab_is_not_said_to_dry_outward(example: Callable[[str], Checked]) -> None:
     slab = next(q for q in brief_of(example("studio/studio.yaml")).assemblies if q.name == "slab")
     assert slab.why == "Damp ground. Meant to dry inward."
-    assert slab.reason == ("Damp ground", "damp all year, so vapour is held off on that side.")
+    assert slab.reason == ("Damp ground", "damp all year on that side: vapour comes from it in every season.")
+
+
+def test_a_slab_names_its_tightest_layer(example: Callable[[str], Checked]) -> None:
+    checked = example("studio/studio.yaml")
+    slab = next(q for q in brief_of(checked).assemblies if q.name == "slab")
+    assert "nothing" not in (slab.inside, slab.outside)
+
+
+def test_the_units_asked_for(example: Callable[[str], Checked]) -> None:
+    checked = example("studio/studio.yaml")
+    r = {system: brief_of(checked, system).assemblies[0].effective_r for system in ("us", "si", "both")}
+    assert r["us"].startswith("R-")
+    assert r["both"] == f"{r['us']} ({r['si']})"
+    us, si = brief_text(checked, "us"), brief_text(checked, "si")
+    assert "m²·K/W" not in us
+    assert "ng/(Pa·s·m²)" not in us
+    assert not re.search(r"R-[0-9]|perm\b", si.partition("## Air-tightness")[0])
 
 
 def test_a_brief_approves_nothing(example: Callable[[str], Checked]) -> None:

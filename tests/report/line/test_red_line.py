@@ -2,6 +2,7 @@
 
 import copy
 import re
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
@@ -165,3 +166,37 @@ def test_a_town_is_listed_where_it_cannot_be_drawn():
     words = words_of(standalone(draw_ring(segments, stops, "A sentence.", "x")))
     assert any(text.startswith("Too many assemblies to draw") for text in words)
     assert sum(text.endswith("(corner): wanted") for text in words) == 59
+
+
+@given(
+    st.lists(st.text("abcdefgh-", min_size=3, max_size=12), min_size=2, max_size=6, unique=True), st.data()
+)
+@settings(max_examples=40, deadline=None)
+def test_no_name_in_the_ring_covers_another(names, data):
+    segments = [Segment(name, f"{name}.concrete", "inside", "wall") for name in names]
+    stops = [
+        Stop(f"j{n}", "junction", "base", (one, other), "joined", "by tape")
+        for n, (one, other) in enumerate(pairwise(names))
+    ]
+    stops += [
+        Stop(f"p{n}", "penetration", "pipe", (data.draw(st.sampled_from(names)),), "joined", "by tape")
+        for n in range(data.draw(st.integers(0, 9)))
+    ]
+    root = ElementTree.fromstring(draw_ring(segments, stops, "It closes.", "x").svg)
+    inner = [
+        element
+        for element in root.iter()
+        if element.tag.endswith("text") and (element.text or "") in {*names, "concrete", "inside"}
+    ]
+    assert {element.text for element in inner} >= set(names)
+    boxes = [_box(element) for element in inner]
+    for n, (left, top, right, bottom) in enumerate(boxes):
+        for other in boxes[n + 1 :]:
+            assert right <= other[0] or other[2] <= left or bottom <= other[1] or other[3] <= top
+
+
+def _box(element: ElementTree.Element) -> tuple[float, float, float, float]:
+    """Return what a line of text covers, with letters of 7 units on 12."""
+    x, y, width = float(element.attrib["x"]), float(element.attrib["y"]), 7.0 * len(element.text or "")
+    left = x - {"middle": width / 2, "end": width}.get(element.attrib.get("text-anchor", ""), 0.0)
+    return left, y - 9.0, left + width, y + 2.0

@@ -7,7 +7,7 @@ from markdown_it import MarkdownIt
 
 from speccheck.document import Mark, Problem
 from speccheck.judgement.finding import SEVERITIES
-from speccheck.report.markdown_text import code, plain
+from speccheck.report.markdown_text import code, plain, worded
 from speccheck.report.matrix import CELLS
 
 UNREAD = (("lots/bad.yaml", (Problem("'5' has no unit", "a length", "", (), Mark(3, 8), "lots/bad.yaml"),)),)
@@ -45,6 +45,29 @@ def test_code_is_only_code(text):
     tokens = [token for token in inline(code(text)) if token.content != "said: "]
     assert [token.type for token in tokens] == ["code_inline"]
     assert tokens[0].content.strip() == text.replace("|", "¦").strip()
+
+
+@given(st.text())
+@example("`a``b`")
+@example("`a`\\``b`")
+@example("`a` ``` `b`")
+@example("`<b>` <i> ](x) `|` @you `@you`")
+@example("\\`a`")
+def test_a_sentence_is_only_text_and_code(text):
+    assert {token.type for token in inline(worded(text))} <= {"text", "text_special", "code_inline"}
+
+
+def test_what_stands_between_backticks_in_a_sentence_reads_as_code():
+    tokens = inline(worded("did you mean `framing`? say `speccheck: 1`, *at* the `top"))
+    assert [token.content for token in tokens if token.type == "code_inline"] == ["framing", "speccheck: 1"]
+    assert "".join(token.content for token in tokens).endswith(", *at* the `top")
+
+
+def test_an_unread_document_names_keys_as_code(written):
+    problem = Problem("`framin` is no key here", "", "did you mean `framing`?", (), Mark(3, 8), "bad.yaml")
+    text = written("markdown", unread=(("bad.yaml", (problem,)),))
+    assert "`framin` is no key here" in text
+    assert "\\`" not in text
 
 
 @pytest.mark.parametrize("text", ["@everyone", "#12", "GH-7", "a@b.example", "@org/team", "x#3"])

@@ -91,7 +91,7 @@ def test_few_faces_are_drawn_and_the_plane_is_one_of_them() -> None:
     for name in ("long-wall", "gable-wall", "roof"):
         drawing = re.search(rf'<svg[^>]*aria-labelledby="a-{name}-drying-t.*?</svg>', html)
         assert drawing
-        names = re.findall(r'class="t side">([^<]*)<', drawing[0])
+        names = re.findall(r'class="side">([^<]*)<', drawing[0])
         assert 1 <= len(names) <= 3
         assert len([one for one in names if one.endswith("the condensing plane")]) == 1
 
@@ -126,6 +126,6 @@ assemblies:
     assert view is not None
     assert view.damp is not None
     svg, caption = view.damp
-    assert re.findall(r'class="t side">([^<]*)<', svg)[0].endswith("inside surface")
+    assert re.findall(r'class="side">([^<]*)<', svg)[0].endswith("inside surface")
     assert "moisture of wood" not in caption
     assert "temperature factor" in caption

@@ -50,7 +50,7 @@ def test_an_axis_in_us_units_is_marked_at_their_round_numbers():
         r'<svg[^>]*aria-labelledby="[^"]*-lines-t.*?</svg>', page(DOCUMENTS[1], "us"), re.DOTALL
     )
     assert drawing is not None
-    words = re.findall(r'class="t small"[^>]*>([^<]*)<', drawing[0])
+    words = re.findall(r'class="scale-mark"[^>]*>([^<]*)<', drawing[0])
     heat, vapour = (w for w in words if "." not in w and w != "0"), (w for w in words if "." in w)
     assert {int(mark) % 10 for mark in heat} == {0}
     assert {round(float(mark) * 100) % 5 for mark in vapour} == {0}
