@@ -4,9 +4,9 @@ from speccheck.judgement.wording import word
 from speccheck.report.layout import Sheet
 from speccheck.report.wording import LABELS
 from speccheck.uses.baseline import Against
-from speccheck.uses.compare import SLACK, Move
+from speccheck.uses.compare import SLACK, Move, tidy
 
-__all__ = ["baseline_section", "move_words", "trend_words"]
+__all__ = ["baseline_section", "held_against", "move_words", "outcome_words", "trend_words"]
 
 _TITLES = {
     "new": "new",
@@ -16,6 +16,7 @@ _TITLES = {
     "better": "better",
     "gone": "gone",
 }
+_WORSE = ("new", "worse", "unsure")
 _HOW = (
     "Only what is new, worse or no longer answered counts toward the exit status; what is as before is listed above "
     f"all the same. A margin that shrinks by more than {SLACK * 100:g} % of its limit is worse."
@@ -25,6 +26,24 @@ _HOW = (
 def trend_words(trends: dict[str, int]) -> str:
     """Return how many findings moved which way, such as ``1 new, 4 as before``."""
     return ", ".join(f"{count} {_TITLES[trend]}" for trend, count in trends.items() if count) or "nothing"
+
+
+def outcome_words(trends: dict[str, int]) -> str:
+    """Return what a baseline makes of a document: what is new or worse comes first, or that there is no such thing.
+
+    Example:
+        >>> outcome_words({"new": 1, "worse": 0, "unsure": 1, "same": 4, "better": 0, "gone": 0})
+        '1 new, 1 no longer answered, 4 as before'
+        >>> outcome_words({"new": 0, "worse": 0, "unsure": 0, "same": 4, "better": 0, "gone": 1})
+        'nothing is new or worse: 4 as before, 1 gone'
+    """
+    words = trend_words(trends)
+    return words if any(trends[trend] for trend in _WORSE) else f"nothing is new or worse: {words}"
+
+
+def held_against(against: Against, name: str) -> str:
+    """Return which document of the baseline another one was held against; empty where it goes by the same path."""
+    return "" if not against.older or tidy(against.older) == tidy(name) else f"held against {against.older}"
 
 
 def move_words(move: Move, system: str) -> str:

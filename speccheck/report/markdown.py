@@ -6,7 +6,7 @@ from typing import NamedTuple
 from speccheck.document import Problem
 from speccheck.judgement.finding import SEVERITIES, Finding
 from speccheck.report.assembly_names import assembly_name
-from speccheck.report.baseline_text import move_words, trend_words
+from speccheck.report.baseline_text import held_against, move_words, outcome_words
 from speccheck.report.counting import findings_that_count
 from speccheck.report.digest import Digest
 from speccheck.report.formats import Format, Manner, Run
@@ -93,7 +93,9 @@ def _bounded(lines: Sequence[str]) -> str:
 def _part(checked: Checked, manner: Manner, against: Against | None) -> _Part:
     lines: list[str] = []
     if against is not None:
-        lines.append(f"- against the baseline {code(against.baseline)}: {trend_words(against.trends)}")
+        which = held_against(against, checked.loaded.name)
+        words = f"{outcome_words(against.trends)}{f' ({which})' if which else ''}"
+        lines.append(f"- against the baseline {code(against.baseline)}: {plain(words)}")
     moves = {move.record.key: move for move in against.moves} if against else {}
     counting = findings_that_count(checked.findings, manner.fail_on, against)
     summary = summarise(checked.findings)

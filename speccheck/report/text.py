@@ -25,7 +25,14 @@ _FEW = 8
 _IN_FULL = (Level.WARN, Level.REFER)
 
 
-def text_report(checked: Checked, width: int = 80, system: str = "both", *, full: bool = False) -> str:
+def text_report(
+    checked: Checked,
+    width: int = 80,
+    system: str = "both",
+    *,
+    full: bool = False,
+    against: "Against | None" = None,
+) -> str:
     """Return the report on one document.
 
     Args:
@@ -33,11 +40,14 @@ def text_report(checked: Checked, width: int = 80, system: str = "both", *, full
         width: columns of the terminal.
         system: units to show: ``both``, ``us`` or ``si``.
         full: write out what holds, and every question and assumption.
+        against: what a baseline makes of the findings, told before the verdict.
     """
     sheet = Sheet(width)
     summary = summarise(checked.findings)
     name = checked.loaded.document.project.name
     sheet.line(f"{checked.loaded.name}{f': {name}' if name else ''}")
+    if against is not None:
+        _outcome(sheet, against, checked.loaded.name)
     sheet.wrap(verdict_words(summary.verdict, summary.counts), lead="Verdict: ")
     sheet.wrap(DEFERRAL)
     told: set[str] = set()
@@ -51,6 +61,19 @@ def text_report(checked: Checked, width: int = 80, system: str = "both", *, full
     _assumed(sheet, summary, full=full)
     _small_print(sheet, checked, full=full)
     return sheet.text()
+
+
+def _outcome(sheet: Sheet, against: "Against", name: str) -> None:
+    """Write what a baseline makes of the document: it is what the exit status goes by."""
+    from speccheck.report.baseline_text import held_against, outcome_words
+
+    words = (
+        outcome_words(against.trends)
+        if against.older
+        else "this document is new to it, so every finding counts"
+    )
+    which = held_against(against, name)
+    sheet.wrap(f"{words}{f' ({which})' if which else ''}.", lead=f"Against the baseline {against.baseline}: ")
 
 
 def _red_line(sheet: Sheet, checked: Checked, *, full: bool) -> None:
@@ -215,14 +238,23 @@ def text_roll(digests: Sequence[Digest], unread: Sequence[str], width: int = 80)
     count = len(digests) + len(unread)
     sheet.heading(f"{count} {'document' if count == 1 else 'documents'}")
     for digest in digests:
-        sheet.wrap(verdict_words(digest.verdict, digest.counts), 2, f"{digest.file}: ")
+        sheet.wrap(f"{_held(digest)}{verdict_words(digest.verdict, digest.counts)}", 2, f"{digest.file}: ")
     for name in unread:
         sheet.wrap("could not be read; see the errors", 2, f"{name}: ")
     return sheet.text()
 
 
+def _held(digest: Digest) -> str:
+    """Return what a baseline makes of a document, to stand before its verdict; empty where there was none."""
+    if digest.trends is None:
+        return ""
+    from speccheck.report.baseline_text import outcome_words
+
+    return f"{outcome_words(digest.trends)}. Verdict: "
+
+
 def _part(checked: Checked, manner: Manner, against: "Against | None") -> str:
-    page = text_report(checked, manner.width, manner.units, full=manner.full)
+    page = text_report(checked, manner.width, manner.units, full=manner.full, against=against)
     if against is None:
         return page
     from speccheck.report.baseline_text import baseline_section

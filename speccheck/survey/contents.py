@@ -71,6 +71,7 @@ def _enter_main(page: Page, section: Section) -> None:
                 open_,
                 method="any that lets air through",
             )
+    _enter_fibre(page, [piece for piece in slices if piece.is_insulation])
     sheathing = _sheathing(section)
     if sheathing is None:
         page.inapplicable("sheathing_material", "no board outboard of the insulation")
@@ -84,6 +85,18 @@ def _enter_main(page: Page, section: Section) -> None:
         method="first wood outboard of the main insulation, else a condensing plane of wood",
     )
     page.declare("sheathing_kind", _sheathing_kind(sheathing), origin=Origin.COMPUTED)
+
+
+def _enter_fibre(page: Page, insulation: Sequence[Slice]) -> None:
+    """Enter whether any insulation but foam plastic lets air through: a board of foam holds no air that moves."""
+    other = [piece for piece in insulation if piece.page["foam_plastic"].value is not True]
+    facts = [piece.page["air_impermeable"] for piece in other]
+    if not facts or any(fact.value is False for fact in facts):
+        page.declare("has_fibre_insulation", bool(facts), origin=Origin.COMPUTED)
+    else:
+        page.compute(
+            "has_fibre_insulation", lambda *tight: not all(tight), facts, method="any that lets air through"
+        )
 
 
 def _sheathing_kind(sheathing: Slice | None) -> str:

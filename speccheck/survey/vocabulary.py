@@ -384,6 +384,7 @@ assembly.above_grade | Is it exposed to outdoor air (a wall, roof, ceiling or fl
 assembly.encloses_wood | Does it hold layers that moisture harms (wood, paper-faced gypsum, cellulose)?
 assembly.has_insulation | Is there an insulation layer?
 assembly.has_air_permeable_insulation | Is any insulation air-permeable?
+assembly.has_fibre_insulation | Is any insulation air-permeable that is no foam plastic?
 assembly.has_ventilated_cavity | Is there an air layer outboard of the insulation, open at base and top?
 assembly.has_vented_cavity | Is there such an air layer open at least at the base (vented or ventilated)?
 assembly.reservoir_cladding | Does the outermost layer soak up rain?

@@ -5,7 +5,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 from speccheck.judgement.finding import Finding
-from speccheck.uses.compare import TRENDS, Move, Record, moves_between, pair_names, record_of
+from speccheck.uses.compare import TRENDS, Move, Record, moves_between, record_of
+from speccheck.uses.pairing import Contents, contents_of_file, pair_documents
 
 __all__ = ["Against", "Baseline", "read_baseline"]
 
@@ -38,10 +39,12 @@ class Baseline(NamedTuple):
 
     name: str
     records: Mapping[str, tuple[Record, ...]]
+    contents: Mapping[str, Contents | None] = {}
 
     def paired(self, names: Iterable[str]) -> dict[str, str]:
         """Return for each document to be checked the older one it is held against, where there is one."""
-        return dict(pair_names(self.records, names))
+        olds = {name: self.contents.get(name) for name in self.records}
+        return pair_documents(olds, names, contents_of_file)
 
     def against(self, older: str | None, findings: Iterable[Finding]) -> Against:
         """Return the findings of one document held against an older document of the baseline; None for a new one."""
@@ -53,4 +56,6 @@ def read_baseline(path: Path) -> Baseline:
     """Return the baseline in a report; raises Unreadable with the place of what is wrong."""
     from speccheck.uses.report_file import read_report  # few runs bring an older report
 
-    return Baseline(str(path), {kept.file: kept.records for kept in read_report(path)})
+    report = read_report(path)
+    records = {kept.file: kept.records for kept in report}
+    return Baseline(str(path), records, {kept.file: kept.contents for kept in report})

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from speccheck.judgement.finding import SEVERITIES, Finding
 
-__all__ = ["SLACK", "TRENDS", "Move", "Record", "moves_between", "pair_names", "record_of"]
+__all__ = ["SLACK", "TRENDS", "Move", "Record", "moves_between", "pair_names", "record_of", "tidy"]
 
 SLACK = 0.02
 """Margins that move by less than this share of the limit count as unchanged: data sheets are not that exact."""
@@ -136,8 +136,8 @@ def pair_names(old: Iterable[str], new: Iterable[str]) -> Mapping[str, str]:
         {'after.yaml': 'before.yaml'}
     """
     olds, news = list(dict.fromkeys(old)), list(dict.fromkeys(new))
-    paths = {_tidy(name): name for name in olds}
-    found = {name: paths.get(_tidy(name)) for name in news}
+    paths = {tidy(name): name for name in olds}
+    found = {name: paths.get(tidy(name)) for name in news}
     free = [name for name in olds if name not in found.values()]
     waiting = [name for name in news if found[name] is None]
     by_last, waiting_by_last = _once(free), _once(waiting)
@@ -148,7 +148,8 @@ def pair_names(old: Iterable[str], new: Iterable[str]) -> Mapping[str, str]:
     return {name: other for name, other in found.items() if other is not None}
 
 
-def _tidy(name: str) -> str:
+def tidy(name: str) -> str:
+    """Return a path spelled one way, whatever separators and dots it was written with."""
     import posixpath
 
     return posixpath.normpath(name.replace("\\", "/"))
@@ -158,5 +159,5 @@ def _once(names: Iterable[str]) -> dict[str, str]:
     """Return the names by their last part, where that part stands once."""
     by_last: dict[str, list[str]] = {}
     for name in names:
-        by_last.setdefault(_tidy(name).rpartition("/")[2], []).append(name)
+        by_last.setdefault(tidy(name).rpartition("/")[2], []).append(name)
     return {last: found[0] for last, found in by_last.items() if len(found) == 1}

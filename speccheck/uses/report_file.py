@@ -10,6 +10,7 @@ from speccheck.document import Problem, Unreadable
 from speccheck.document.problem import Mark
 from speccheck.judgement.finding import SEVERITIES
 from speccheck.uses.compare import Record
+from speccheck.uses.pairing import Contents
 
 __all__ = ["FORM", "LARGEST", "Kept", "is_report", "read_report"]
 
@@ -22,12 +23,16 @@ _FACT_VALUE = (str, int, float, bool, list, type(None))
 
 
 class Kept(NamedTuple):
-    """What a report keeps of one document; facts only where it was written with them."""
+    """What a report keeps of one document; facts only where it was written with them.
+
+    ``contents`` is what the document is known by should its file go by another name.
+    """
 
     file: str
     verdict: str
     records: tuple[Record, ...]
     facts: dict[tuple[str, str], tuple[str, Any]] | None = None
+    contents: Contents | None = None
 
 
 def is_report(path: Path) -> bool:
@@ -125,7 +130,7 @@ class _Reader:
             records = tuple(self._record(findings, i, (*path, "findings")) for i in range(len(findings)))
             file = self._take(document, "file", (str,), path)
             verdict = self._severity(document, "verdict", path)
-            yield Kept(file, verdict, records, self._facts(document, path))
+            yield Kept(file, verdict, records, self._facts(document, path), _contents(document))
 
     def _severity(self, holder: Any, key: str, path: tuple[str | int, ...]) -> str:
         value: str = self._take(holder, key, (str,), path)
@@ -166,6 +171,21 @@ class _Reader:
             place, name, kind = (self._take(one, key, (str,), at) for key in ("place", "name", "kind"))
             facts[(place, name)] = (kind, self._take(one, "value", _FACT_VALUE, at))
         return facts
+
+
+def _contents(document: dict[str, Any]) -> Contents | None:
+    """Return the contents; the places of findings tell the assemblies where an older report does not list them."""
+    listed = document.get("assemblies")
+    if isinstance(listed, list):
+        places = [one.get("place") for one in listed if isinstance(one, dict)]
+    else:
+        subjects = ("assembly", "layer")
+        places = [
+            one["place"].partition(".")[0] for one in document["findings"] if one.get("subject") in subjects
+        ]
+    names = frozenset(place for place in places if isinstance(place, str))
+    project = document.get("project")
+    return Contents(project if isinstance(project, str) else "", names) if names else None
 
 
 _KINDS = {

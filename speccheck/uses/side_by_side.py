@@ -9,7 +9,8 @@ from typing import Any, NamedTuple
 from speccheck.judgement.finding import SEVERITIES
 from speccheck.judgement.pack import Pack
 from speccheck.uses.check import check_file
-from speccheck.uses.compare import Move, Record, moves_between, pair_names, record_of
+from speccheck.uses.compare import Move, Record, moves_between, record_of
+from speccheck.uses.pairing import Contents, contents_of, pair_documents
 from speccheck.uses.report_file import Kept, is_report, read_report
 
 __all__ = ["HEADLINE", "Comparison", "Differing", "Pair", "Side", "compare_files"]
@@ -51,6 +52,7 @@ class Side(NamedTuple):
     verdict: str
     records: tuple[Record, ...]
     facts: _Facts | None
+    contents: Contents | None = None
 
     @property
     def counts(self) -> dict[str, int]:
@@ -127,7 +129,8 @@ def compare_files(
         Unreadable: when one of them cannot be read, with the place of every problem.
     """
     olds, news = (_sides(path, extra, today, system) for path in (before, after))
-    partners = pair_names(olds, news)
+    contents = {name: side.contents for name, side in news.items()}
+    partners = pair_documents({name: side.contents for name, side in olds.items()}, news, contents.get)
     pairs = tuple(_pair(olds[partners[name]], side) for name, side in news.items() if name in partners)
     return Comparison(
         (str(before), str(after)),
@@ -148,11 +151,12 @@ def _sides(path: Path, extra: Sequence[Pack], today: date | None, system: str) -
         for fact in checked.surveyed.facts()
         if fact.name in HEADLINE
     }
-    return {checked.loaded.name: Side(checked.loaded.name, verdict, records, facts)}
+    name = checked.loaded.name
+    return {name: Side(name, verdict, records, facts, contents_of(checked.loaded.source.data))}
 
 
 def _kept_side(kept: Kept) -> Side:
-    return Side(kept.file, kept.verdict, kept.records, kept.facts)
+    return Side(kept.file, kept.verdict, kept.records, kept.facts, kept.contents)
 
 
 def _kind(name: str) -> str:

@@ -204,6 +204,9 @@ class TestFolder:
             assert out.startswith("3 reports")
 
 
+NAMED = WALL.replace("project: {", "project: {name: LOT, ")
+
+
 class TestBaseline:
     """Only what is new or worse counts."""
 
@@ -217,6 +220,49 @@ class TestBaseline:
         assert "Against the baseline old.json" in out
         assert re.search(r"\d+ as before", out)
         assert "CAUTION" in out
+
+    def test_what_the_baseline_makes_of_it_is_told_before_the_verdict(self, run, old):
+        lines = run("check", "wall.yaml", "--baseline", "old.json", *DAY)[1].splitlines()
+        assert re.match(r"Against the baseline old\.json: nothing is new or worse: \d+ as before\.", lines[1])
+        assert lines[2].startswith("Verdict: ")
+        Path("wall.yaml").write_text(
+            WALL + "junctions: {base: {kind: wall-slab, joins: [wall.base], air: []}}\n", "utf-8"
+        )
+        lines = run("check", "wall.yaml", "--baseline", "old.json", *DAY)[1].splitlines()
+        assert re.match(r"Against the baseline old\.json: \d+ new, ", lines[1])
+
+    def test_the_roll_of_several_tells_it_of_each(self, run, old):
+        Path("other.yaml").write_text(WALL, "utf-8")
+        out = run("check", "wall.yaml", "other.yaml", "--baseline", "old.json", *DAY, "--width", "120")[1]
+        assert re.search(
+            r"^  wall\.yaml: nothing is new or worse: \d+ as before\. Verdict: warn", out, re.MULTILINE
+        )
+        assert re.search(r"^  other\.yaml: \d+ new\. Verdict: warn", out, re.MULTILINE)
+
+    def test_a_document_that_is_renamed_in_its_folder_is_known_by_what_it_holds(self, run):
+        Path("lots").mkdir()
+        for name in ("one", "two", "three"):
+            Path(f"lots/{name}.yaml").write_text(NAMED.replace("LOT", name), "utf-8")
+        run("check", "lots", "-f", "json", "-o", "old.json", *DAY)
+        Path("lots/one.yaml").rename("lots/first.yaml")
+        Path("lots/two.yaml").rename("lots/second.yaml")
+        status, out, _ = run("check", "lots", "--baseline", "old.json", *DAY, "--width", "120")
+        assert status == 0
+        assert out.count("nothing is new or worse") == 6
+        assert "(held against lots/one.yaml)" in out
+        assert "(held against lots/two.yaml)" in out
+        assert out.count("held against") == 2
+        text = run("check", "lots", "-f", "markdown", "--baseline", "old.json", *DAY)[1]
+        assert "held against lots/one.yaml" in text
+        documents = json.loads(run("check", "lots", "-f", "json", "--baseline", "old.json", *DAY)[1])[
+            "documents"
+        ]
+        older = {one["file"]: one["baseline"]["document"] for one in documents}
+        assert older == {
+            "lots/first.yaml": "lots/one.yaml",
+            "lots/second.yaml": "lots/two.yaml",
+            "lots/three.yaml": "lots/three.yaml",
+        }
 
     def test_lines_may_move(self, run, old):
         Path("wall.yaml").write_text("# new\n" * 30 + WALL, "utf-8")
@@ -317,7 +363,7 @@ class TestCompare:
     def test_two_reports_of_many_documents(self, run):
         Path("bad.yaml").unlink()
         run("check", ".", "-f", "json", "-o", "old.report", *DAY)
-        Path("third.yaml").write_text(ASKS, "utf-8")
+        Path("third.yaml").write_text(ASKS.replace("wall: {kind: wall", "roof: {kind: roof"), "utf-8")
         Path("asks.yaml").unlink()
         run("check", ".", "-f", "json", "-o", "new.report", *DAY)
         status, out, _ = run("compare", "old.report", "new.report", *DAY)

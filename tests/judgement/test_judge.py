@@ -354,3 +354,37 @@ def test_rules_keep_their_own_parameters_of_one_name(checked):
         f.rule: f.level for f in checked(WALL, [pack(rule(), low)]).findings if f.rule.startswith("test.")
     }
     assert levels == {"test.rule": "warn", "test.low": "pass"}
+
+
+def test_a_question_names_the_numbers_of_its_rule(found):
+    # also where a value the rule needs is missing, and where that keeps it from being told whether it applies
+    bare = WALL.replace("        thermal-resistance: 3 m²·K/W\n", "").replace(
+        "        thickness: 140 mm\n", ""
+    )
+    says = {**RULE["says"], "ask": "Is it {{ parameter.least }} or more?"}
+    for more in ({}, {"applies": "assembly.insulation_r >= 0.0"}):
+        (finding,) = found(bare, says=says, **more)
+        assert (finding.level, finding.reason) == ("ask", "Is it R-20 (3.52 m²·K/W) or more?")
+
+
+def test_a_question_names_a_row_that_what_is_known_chooses(found):
+    bare = WALL.replace("        thermal-resistance: 3 m²·K/W\n", "").replace(
+        "        thickness: 140 mm\n", ""
+    )
+    rows = {
+        "by": "climate.zone_2021",
+        "kind": "options",
+        "kinds": {"cavity": "thermal-resistance", "boards": "number"},
+    }
+    tables = {"row": {**rows, "rows": {"5": [{"cavity": "R-20"}, {"cavity": "R-13", "boards": 2.0}]}}}
+    says = {**RULE["says"], "ask": "Is it {{ options.row }}?"}
+    (finding,) = found(bare, says=says, tables=tables)
+    words = "R-20 (3.52 m²·K/W) between the framing, or R-13 (2.29 m²·K/W) between the framing with 2 boards"
+    assert finding.reason == f"Is it {words}?"
+
+
+@pytest.mark.parametrize(("given", "told"), [({}, "choices"), ({"do-is": "steps"}, "steps")])
+def test_a_finding_tells_choices_from_steps(found, given, told):
+    (single,) = found(WALL, **given)
+    (double,) = found(WALL, do=["Add insulation.", "Open the outside."], **given)
+    assert (single.do_is, double.do_is) == ("", told)
