@@ -46,6 +46,12 @@ class DifferingForm(_Form):
     after: Value
 
 
+class FellForm(DifferingForm):
+    """A fact of quality, such as the effective resistance, that is worse on the second side, with its document."""
+
+    file: str
+
+
 class PairForm(_Form):
     """A document that is on both sides."""
 
@@ -64,7 +70,12 @@ class ComparisonForm(_Form):
     speccheck_compare: Literal[1]
     before: str
     after: str
-    verdict: Literal["worse", "ask", "better", "as before", "no document is on both sides"]
+    verdict: Literal["worse", "ask", "better", "as before", "no document is on both sides"] = Field(
+        description="How the findings compare; read it with `fell`."
+    )
+    fell: list[FellForm] = Field(
+        description="Facts of quality that fell by more than the slack, whatever the findings."
+    )
     deferral: str
     slack: float = Field(description="Share of the limit by which a margin may move and count as unchanged.")
     pairs: list[PairForm]

@@ -12,6 +12,7 @@ from speccheck.uses.side_by_side import Comparison, Differing, Pair, Side
 
 __all__ = ["compare_text", "plain_comparison"]
 
+_FELL = 4
 _TITLES = {
     "new": "Findings that appear",
     "worse": "Findings that grow worse",
@@ -32,7 +33,7 @@ def compare_text(comparison: Comparison, width: int = 80, system: str = "both") 
     sheet = Sheet(width)
     sheet.line(f"A: {comparison.names[0]}")
     sheet.line(f"B: {comparison.names[1]}")
-    sheet.wrap(f"{comparison.verdict}.", lead="B against A: ")
+    sheet.wrap(f"{_headline(comparison, system)}.", lead="B against A: ")
     sheet.wrap(DEFERRAL)
     for pair in comparison.pairs:
         _pair(sheet, pair, system)
@@ -42,6 +43,20 @@ def compare_text(comparison: Comparison, width: int = 80, system: str = "both") 
             for side in sides:
                 sheet.wrap(verdict_words(side.verdict, side.counts), 2, f"{side.name}: ")
     return sheet.text()
+
+
+def _headline(comparison: Comparison, system: str) -> str:
+    """Return how the findings compare, and which facts of quality fell: eased findings alone make nothing better."""
+    told: dict[str, None] = {}
+    for document, fact in comparison.fell:
+        was, now = _sides(fact, system)
+        where = f"{document}, " if len(comparison.pairs) > 1 else ""
+        told[f"{where}{fact.place}.{fact.name.partition('.')[2]} {was} -> {now}"] = None
+    if not told:
+        return comparison.verdict
+    shown = list(told)[:_FELL]
+    more = f" and {len(told) - _FELL} more" if len(told) > _FELL else ""
+    return f"findings: {comparison.verdict}; facts that fell: {', '.join(shown)}{more}"
 
 
 def _pair(sheet: Sheet, pair: Pair, system: str) -> None:
@@ -102,6 +117,7 @@ def plain_comparison(comparison: Comparison) -> dict[str, Any]:
         "before": comparison.names[0],
         "after": comparison.names[1],
         "verdict": comparison.verdict,
+        "fell": [{"file": file, **_plain_fact(fact)} for file, fact in comparison.fell],
         "deferral": DEFERRAL,
         "slack": SLACK,
         "pairs": [_plain_pair(pair) for pair in comparison.pairs],

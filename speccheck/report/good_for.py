@@ -155,8 +155,11 @@ def good_for_words(limits: GoodFor, system: str = "both") -> tuple[tuple[str, st
 
 def good_for_line(limits: GoodFor, system: str = "both") -> str:
     """Return the same in one line, to stand behind ``Good for:``."""
-    told = "; ".join(f"{what} {until}" for what, until in good_for_words(limits, system))
-    return f"{told} (room humidity in winter)"
+    words = good_for_words(limits, system)
+    humidities = len(words) - (limits.more_outboard is not None)
+    told = [f"{what} {until}" for what, until in words]
+    told[humidities - 1] += " (room humidity in winter)"
+    return "; ".join(told)
 
 
 def _up_to(humidity: float) -> str:

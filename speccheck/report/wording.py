@@ -2,6 +2,7 @@
 
 from speccheck.judgement.finding import Finding, Limit
 from speccheck.judgement.wording import word
+from speccheck.quantity import show
 
 __all__ = ["DEFERRAL", "LABELS", "limit_words", "margin_words", "rule_words", "verdict_words"]
 
@@ -16,6 +17,10 @@ LABELS = {
     "waived": "WAIVED",
     "pass": "HOLDS",
 }
+
+_THREE_DIGITS = ("thermal-resistance", "transmittance", "conductivity")
+"""Kinds that are shown with three digits: the difference of two near ones has no more than one that means something."""
+_NEAR = 0.01
 
 _COUNTED = {
     "outside": ("outside a published limit", "outside a published limit"),
@@ -58,13 +63,23 @@ def limit_words(limit: Limit, system: str) -> str:
     return f"observed {word(limit.observed, limit.kind, system)}; limit {sense} {word(limit.limit, limit.kind, system)}"
 
 
+def _size_words(limit: Limit, system: str) -> str:
+    """Return how far apart they are: shares in points, near values with only the digits that mean something."""
+    size = abs(limit.margin)
+    if limit.kind == "fraction":
+        points = word(size, "fraction").removesuffix(" %")
+        return f"{points} percentage point{'' if points == '1' else 's'}"
+    if limit.kind in _THREE_DIGITS and size < _NEAR * abs(limit.limit):
+        return show(size, limit.kind, system, more_digits=-2)  # type: ignore[arg-type]
+    return word(size, "temperature-difference" if limit.kind == "temperature" else limit.kind, system)
+
+
 def margin_words(finding: Finding, system: str) -> str:
     """Return the margin in words, and a note where the verdict could turn within the range of a table value."""
     limit = finding.measured
     if limit is None:
         return ""
-    kind = "temperature-difference" if limit.kind == "temperature" else limit.kind
-    size = word(abs(limit.margin), kind, system)
+    size = _size_words(limit, system)
     if limit.margin == 0:
         words = "on the limit"
     elif limit.margin > 0:

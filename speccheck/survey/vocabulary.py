@@ -169,7 +169,7 @@ assembly.humidity_without_condensation | fraction | Winter humidity indoors up t
 assembly.humidity_surface_bears | fraction | Winter humidity indoors up to which no month has 80 % at the inner surface.
 assembly.humidity_wood_bears | fraction | Winter humidity indoors up to which wooden faces stay within what they bear.
 assembly.humidity_drying_in_year | fraction | Winter humidity indoors up to which what condenses dries within the year.
-assembly.outboard_r_to_add | thermal-resistance | Resistance, open to vapour, that added outboard ends condensation.
+assembly.outboard_r_to_add | thermal-resistance | Resistance, open to vapour, that added outboard ends condensation; none where a roof covering or a layer of class I closes the outside.
 assembly.period_condensed | area-mass | Water that condenses in the winter of the two-season period balance.
 assembly.period_evaporable | area-mass | Water that could evaporate in its summer.
 assembly.period_reserve | area-mass | Drying reserve: evaporable less condensed.
@@ -234,6 +234,7 @@ project.air_best_line | texts | Layers of the line of the air barrier that wants
 project.air_gap_places | texts | Places where that line is shown to stop.
 project.air_missing_connections | texts | Shortest list of connections that would close a line.
 project.air_unable_layers | texts | Layers named to control air that air passes.
+project.water_unshown_places | texts | Places where it is not shown how the water barrier goes on.
 project.sides_unshown | texts | Sides of assemblies that no junction names.
 project.enclosure_groups | texts | The groups of assemblies that meet one another.
 project.sealing_limit_means | texts | The means of sealing, or the products, with that lowest temperature.

@@ -73,7 +73,7 @@ def _enter_line(
     by_place: dict[tuple[str, str], list[Linked]] = {}
     for one in found:
         by_place.setdefault((one.joint.subject, one.joint.place), []).append(one)
-    open_, unshown = 0, 0
+    open_, unshown = 0, list[str]()
     for (subject, place), parts in by_place.items():
         page = ledger.page(subject, place)
         enter_links(page, control, parts)
@@ -81,10 +81,13 @@ def _enter_line(
         whole = subject == "junction" or len(mine) == len(parts[0].joint.things)
         joined = _enter_joined(page, parts, layers, control, mine if whole else ())
         open_ += joined is False
-        unshown += joined is None and bool(mine) and whole and parts[0].joint.name in wanted
+        if joined is None and mine and whole and parts[0].joint.name in wanted:
+            unshown.append(place)
     project = ledger.page("project", "project")
     project.declare(f"{control}_gap_count", float(open_), origin=Origin.COMPUTED)
-    project.declare(f"{control}_unshown_count", float(unshown), origin=Origin.COMPUTED)
+    project.declare(f"{control}_unshown_count", float(len(unshown)), origin=Origin.COMPUTED)
+    if control == "water":
+        project.declare("water_unshown_places", tuple(unshown), origin=Origin.COMPUTED)
 
 
 def _enter_joined(

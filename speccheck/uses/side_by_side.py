@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 from speccheck.judgement.finding import SEVERITIES
 from speccheck.judgement.pack import Pack
 from speccheck.uses.check import check_file
-from speccheck.uses.compare import Move, Record, moves_between, record_of
+from speccheck.uses.compare import SLACK, Move, Record, moves_between, record_of
 from speccheck.uses.pairing import Contents, contents_of, pair_documents
 from speccheck.uses.report_file import Kept, is_report, read_report
 
@@ -42,6 +42,18 @@ HEADLINE = (
     "opening.u_factor",
 )
 """The facts that are compared, in this order."""
+_MORE_IS_BETTER = {
+    "project.airtightness_target": False,
+    "project.air_line_closed": True,
+    "project.air_gap_count": False,
+    "assembly.effective_r": True,
+    "assembly.critical_indoor_rh": True,
+    "junction.air_connected": True,
+    "opening.air_connected": True,
+    "penetration.air_connected": True,
+    "opening.u_factor": False,
+}
+"""Those of which more is better, or worse, wherever they stand; of the others it hangs on the rest of the assembly."""
 _Facts = Mapping[tuple[str, str], tuple[str, Any]]
 
 
@@ -69,6 +81,16 @@ class Differing(NamedTuple):
     kind: str
     before: Any
     after: Any
+
+    @property
+    def fell(self) -> bool:
+        """Is it a fact of quality that is known on both sides and now worse, by more than data sheets differ?"""
+        more = _MORE_IS_BETTER.get(self.name)
+        if more is None or not all(isinstance(value, int | float) for value in (self.before, self.after)):
+            return False
+        was, now = float(self.before), float(self.after)
+        worse = was - now if more else now - was
+        return worse > SLACK * max(abs(was), abs(now))
 
 
 class Pair(NamedTuple):
@@ -103,8 +125,13 @@ class Comparison(NamedTuple):
         }
 
     @property
+    def fell(self) -> tuple[tuple[str, Differing], ...]:
+        """Facts of quality that are worse on the second side, each with its document; none where none are known."""
+        return tuple((pair.after.name, fact) for pair in self.pairs for fact in pair.facts or () if fact.fell)
+
+    @property
     def verdict(self) -> str:
-        """How the second side compares with the first: ``worse``, ``ask``, ``better`` or ``as before``."""
+        """How the findings of the second side compare: ``worse``, ``ask``, ``better`` or ``as before``."""
         if not self.pairs:
             return "no document is on both sides"
         if self.counting:

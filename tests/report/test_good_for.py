@@ -10,7 +10,14 @@ from pathlib import Path
 import pytest
 
 from speccheck.judgement.wording import word
-from speccheck.report.good_for import GoodFor, good_for, good_for_line, good_for_words, rests_on_moisture
+from speccheck.report.good_for import (
+    GoodFor,
+    good_for,
+    good_for_assembly,
+    good_for_line,
+    good_for_words,
+    rests_on_moisture,
+)
 from speccheck.report.letter import letter_text
 from speccheck.report.page import html_page
 from speccheck.report.plain import plain_document
@@ -134,3 +141,35 @@ def test_words_at_the_ends_of_the_scale() -> None:
         "no condensation at the humidity declared": "with R-11.4 more outboard, open to vapour",
     }
     assert good_for_words(GoodFor()) == ()
+
+
+def test_the_humidity_in_the_bracket_belongs_to_the_humidities() -> None:
+    assert good_for_line(GoodFor(dry=0.25, more_outboard=2.0), "us") == (
+        "no condensation by diffusion up to 25 % (room humidity in winter); "
+        "no condensation at the humidity declared with R-11.4 more outboard, open to vapour"
+    )
+
+
+@pytest.mark.parametrize("cover", ["epdm-membrane", "asphalt-shingles"])
+def test_nothing_is_said_of_insulation_outside_a_roof_covering(tmp_path: Path, cover: str) -> None:
+    path = tmp_path / "roof.yaml"
+    path.write_text(
+        f"""speccheck: 1
+project: {{place: {{zone: 6A}}, indoor: {{humidity: 40 %}}}}
+assemblies:
+  roof:
+    kind: roof
+    framing: {{spacing: 16 in}}
+    layers:
+      - {{id: lining, material: gypsum-board, thickness: 12.7 mm}}
+      - {{id: fill, material: mineral-wool-batt, thickness: 200 mm, framed: true}}
+      - {{id: deck, material: plywood, thickness: 18 mm}}
+      - {{id: cover, material: {cover}}}
+""",
+        "utf-8",
+    )
+    checked = check_file(path, (), date(2026, 1, 15))
+    found = good_for_assembly(checked.surveyed, "roof")
+    assert found is not None
+    assert found.dry is not None
+    assert found.more_outboard is None

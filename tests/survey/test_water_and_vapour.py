@@ -51,6 +51,7 @@ def test_what_is_not_shown_is_asked_for_where_the_barrier_ends(facts_of):
     assert (
         facts.value("project.water_unshown_count") == 3
     )  # base, eave, window; behind a tub it passes on in itself
+    assert facts.value("project.water_unshown_places") == ("base", "eave", "window")
     assert facts.value("project.water_gap_count") == 0
     gap = facts["eave.water_connected"].missing[0]
     assert gap.question == "How is the water barrier of wall and roof carried on at eave?"

@@ -50,7 +50,7 @@ def enter_outboard_limit(case: Case) -> tuple[Gap, ...] | None:
     if not isinstance(year, Year):
         return year
     plane = case.section.plane
-    if plane is None or plane >= len(case.paths[0].slices):
+    if plane is None or plane >= len(case.paths[0].slices) or _closed_outside(case):
         return None
     added: dict[int, list[Prepared]] = {}
 
@@ -66,6 +66,13 @@ def enter_outboard_limit(case: Case) -> tuple[Gap, ...] | None:
     method = "bisection on resistance added outboard of the plane, open to vapour, until no path condenses in a year"
     case.enter("outboard_r_to_add", more, case.rests_on(year.facts), method, MONTHLY_BALANCE)
     return None
+
+
+def _closed_outside(case: Case) -> bool:
+    """Does a roof covering, or a layer of class I that is no insulation, close the section: nothing goes outside it?"""
+    outermost = case.paths[0].slices[-1]
+    covered = case.page["kind"].value == "roof" and case.section.beyond == len(case.section.slices)
+    return not outermost.is_insulation and (covered or outermost.page["vapour_class"].value == "I")
 
 
 def _dry_steps(paths: Sequence[SteppedPath]) -> int:
