@@ -1,13 +1,14 @@
 """A section whose humidity-dependent layers change their sd: what stays as it is, worked out once for all rounds."""
 
+import math
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from itertools import accumulate
+from itertools import accumulate, pairwise
 
 from speccheck.physics.moisture_section import MoistureSection, Profile, Strips, profile_of, strips_of
 from speccheck.physics.taut_string import IMPERMEABLE, NO_RESISTANCE
-from speccheck.physics.vapour import permeance_at, sd_of
+from speccheck.physics.vapour import DELTA_AIR, permeance_at, sd_of
 
 __all__ = ["FollowedSection", "HumidityCurve"]
 
@@ -18,6 +19,8 @@ _SOME = 1.0
 """Any sd that is no surface [m]: a layer that has a curve always resists vapour."""
 
 _FEW, _LEAST_FALL = 12, 0.5
+_NEAR = 0.002
+"""How near to where a line meets a bound the search for the room's pressure ends, in parts of that pressure."""
 
 
 class FollowedSection:
@@ -40,6 +43,8 @@ class FollowedSection:
             permeance_at(curve, 0.0)
         self.section = section
         self.layers = tuple(curves)
+        self.only_opens = all(_only_rises(curve) for curve in curves.values())
+        """Whether no layer gets tighter as it gets damper; more vapour in the rooms then nowhere means less water."""
         self._curves = {layer: _Curve(curve) for layer, curve in curves.items()}
         layers = [replace(one, sd=_SOME) if n in curves else one for n, one in enumerate(section.layers)]
         self.strips = strips_of(replace(section, layers=tuple(layers)))
@@ -48,22 +53,36 @@ class FollowedSection:
         followed = {place for inner, outer in self.faces.values() for place in range(inner, outer)}
         plain = [0.0 if place in followed else width for place, width in enumerate(self._widths)]
         self._plain = sum(plain)
-        self._plain_before = {layer: sum(plain[:inner]) for layer, (inner, _) in sorted(self.faces.items())}
+        self._faces_in_order = tuple(sorted(self.faces.items()))
+        self._plain_before = {layer: sum(plain[:inner]) for layer, (inner, _) in self._faces_in_order}
+        self._held = {
+            layer: (NO_RESISTANCE * (outer - inner), IMPERMEABLE * (outer - inner))
+            for layer, (inner, outer) in self._faces_in_order
+        }
         self._profiles: dict[tuple[float, float], Profile] = {}
+        self._placed: tuple[tuple[float, ...], tuple[float, ...]] | None = None
 
     def sd(self, layer: int, humidity: float) -> float:
         """Return the sd [m] a layer has at its mean relative humidity [-]."""
         return self._curves[layer].sd(humidity)
 
-    def positions(self, humidities: Mapping[int, float]) -> list[float]:
-        """Return the place of each interface on the sd axis [m] while the layers are at some humidities [-]."""
+    def positions(self, humidities: Mapping[int, float]) -> tuple[float, ...]:
+        """Return the place of each interface on the sd axis [m] while the layers are at some humidities [-].
+
+        The same tuple as before where no layer has another sd than before: beyond the ends of their curves none has.
+        """
+        sds = tuple([self._curves[layer].sd(humidity) for layer, humidity in humidities.items()])
+        if self._placed is not None and self._placed[0] == sds:
+            return self._placed[1]
         widths = self._widths
-        for layer, humidity in humidities.items():
+        for layer, sd in zip(humidities, sds, strict=True):
             inner, outer = self.faces[layer]
             count = outer - inner
-            width = min(max(self._curves[layer].sd(humidity) / count, NO_RESISTANCE), IMPERMEABLE)
+            width = min(max(sd / count, NO_RESISTANCE), IMPERMEABLE)
             widths[inner:outer] = [width] * count
-        return list(accumulate(widths, initial=0.0))
+        places = tuple(accumulate(widths, initial=0.0))
+        self._placed = sds, places
+        return places
 
     def undisturbed(self, profile: Profile, first: float, tolerance: float) -> dict[int, float]:
         """Return the humidities [-] at which the layers would settle if nothing condensed, or near them.
@@ -73,39 +92,66 @@ class FollowedSection:
         where a few steps do not find it, what they came to.
         """
         saturation, inside, outside = profile.saturation, profile.ceiling[0], profile.ceiling[-1]
-        if not self.layers:
-            return {}
-        humidities = dict.fromkeys(self._plain_before, first)
-        before: dict[int, tuple[float, float]] = {}
-        for _ in range(_FEW):
-            ends, whole = self._ends(humidities)
-            slope, widest = (outside - inside) / whole, 0.0
-            for layer, places in ends.items():
-                inner, outer = (
-                    min(1.0, (inside + slope * x) / saturation[n])
-                    for x, n in zip(places, self.faces[layer], strict=True)
-                )
-                humidity = humidities[layer]
-                gap = (inner + outer) / 2.0 - humidity
+        # one row for each layer: this is the inner loop of every search, and most of its time
+        rows = [
+            (
+                n,
+                self._curves[layer].sd,
+                self._plain_before[layer],
+                *self._held[layer],
+                saturation[a],
+                saturation[b],
+            )
+            for n, (layer, (a, b)) in enumerate(self._faces_in_order)
+        ]
+        humidities = [first] * len(rows)
+        lasts, last_gaps = humidities.copy(), [0.0] * len(rows)
+        for _ in range(_FEW if rows else 0):
+            ends, followed = [], 0.0
+            for n, sd_at, plain, least, most, _, _ in rows:
+                sd = min(max(sd_at(humidities[n]), least), most)
+                ends.append((plain + followed, plain + followed + sd))
+                followed += sd
+            slope, widest = (outside - inside) / (self._plain + followed), 0.0
+            for (n, _, _, _, _, saturated, saturated_other), (x, other) in zip(rows, ends, strict=True):
+                inner, outer = (inside + slope * x) / saturated, (inside + slope * other) / saturated_other
+                humidity = humidities[n]
+                gap = ((inner if inner < 1.0 else 1.0) + (outer if outer < 1.0 else 1.0)) / 2.0 - humidity
                 widest = max(widest, abs(gap))
-                last, last_gap = before.get(layer, (humidity, gap))
-                fall = (last_gap - gap) / (humidity - last) if humidity != last else 1.0
-                before[layer] = humidity, gap
-                humidities[layer] = min(1.0, max(0.0, humidity + gap / max(fall, _LEAST_FALL)))
+                moved = humidity - lasts[n]
+                fall = (last_gaps[n] - gap) / moved if moved != 0.0 else 1.0
+                lasts[n], last_gaps[n] = humidity, gap
+                humidities[n] = min(1.0, max(0.0, humidity + gap / max(fall, _LEAST_FALL)))
             if widest <= tolerance:
                 break
-        return humidities
+        return {
+            layer: humidity for (layer, _), humidity in zip(self._faces_in_order, humidities, strict=True)
+        }
 
-    def _ends(self, humidities: Mapping[int, float]) -> tuple[dict[int, tuple[float, float]], float]:
-        """Return where the faces of the followed layers lie on the sd axis [m], and where it ends."""
-        ends, followed = {}, 0.0
-        for layer, plain in self._plain_before.items():
-            inner, outer = self.faces[layer]
-            least, most = NO_RESISTANCE * (outer - inner), IMPERMEABLE * (outer - inner)
-            sd = min(max(self._curves[layer].sd(humidities[layer]), least), most)
-            ends[layer] = (plain + followed, plain + followed + sd)
-            followed += sd
-        return ends, self._plain + followed
+    def room_pressure(self, profile: Profile, bounds: Sequence[tuple[int, float]], tolerance: float) -> float:
+        """Return the indoor vapour pressure [Pa] up to which an undisturbed line stays under some bounds, or near it.
+
+        A bound is an interface, not the inside surface, and the pressure [Pa] there. The line is that of `undisturbed`,
+        so this is a place to begin a search, not its end: where the profile's own indoor pressure is far from it and
+        the layers change much on the way, it may be off.
+        """
+        if not bounds:
+            return math.inf
+        outside, humidities = profile.ceiling[-1], {}
+        pressure, last, last_gap = profile.ceiling[0], 0.0, 0.0
+        for turn in range(_FEW):
+            if self.layers:
+                humidities = self.undisturbed(profile.between(pressure, outside), 0.5, tolerance)
+            places = self.positions(humidities)
+            end = places[-1]
+            found = min([(bound * end - outside * places[n]) / (end - places[n]) for n, bound in bounds])
+            gap = found - pressure
+            if not self.layers or abs(gap) <= _NEAR * abs(found):
+                return found
+            fall = 1.0 if turn == 0 or pressure == last else (last_gap - gap) / (pressure - last)
+            last, last_gap = pressure, gap
+            pressure = max(0.0, pressure + gap / max(fall, _LEAST_FALL))
+        return pressure
 
     def strips_at(self, humidities: Mapping[int, float]) -> Strips:
         """Return the strips while the layers are at some humidities [-]."""
@@ -147,7 +193,13 @@ class _Curve:
         if index == 0 or places[index] == humidity:
             return self._sd[index]
         left, low = places[index - 1], permeances[index - 1]
-        return sd_of(low + (permeances[index] - low) * (humidity - left) / (places[index] - left))
+        permeance = low + (permeances[index] - low) * (humidity - left) / (places[index] - left)
+        # what `sd_of` gives, without its checks: the curve was checked when it was made ready
+        return DELTA_AIR * (1.0 / permeance) if permeance > 0.0 else math.inf
+
+
+def _only_rises(curve: HumidityCurve) -> bool:
+    return all(low[1] <= high[1] for low, high in pairwise(curve))
 
 
 def _widths(strips: Strips, section: MoistureSection) -> list[float]:

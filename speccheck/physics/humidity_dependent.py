@@ -27,6 +27,7 @@ __all__ = [
     "SteadyState",
     "VariableYear",
     "curve_bounds",
+    "followed_month",
     "followed_year",
     "gathers",
     "month_begun_dry",
@@ -339,7 +340,46 @@ def month_begun_dry(
     Source: ISO 13788:2012, clause 6, memory.
     """
     dry = (0.0,) * len(followed.strips.positions)
-    return _month(followed, climate, number, dry, positive("tolerance", tolerance), _rounds(most_rounds))[0]
+    return followed_month(followed, climate, number, dry, tolerance, most_rounds)
+
+
+def followed_month(
+    followed: FollowedSection,
+    climate: MonthlyClimate,
+    number: int,
+    water: tuple[float, ...],
+    tolerance: float = TOLERANCE,
+    most_rounds: int = MOST_ROUNDS,
+) -> MoistureMonth:
+    """Return one month of a section, as `followed_year` runs it.
+
+    Args:
+        followed: the section and its curves.
+        climate: both climates by month.
+        number: month, 1 is January.
+        water: water at each interface when the month begins [kg/m²].
+        tolerance: gap between assumed and found humidity at which the search ends [-], above 0.
+        most_rounds: most rounds, at least 1.
+
+    Returns:
+        the month.
+
+    Raises:
+        ValueError: when an argument lies outside its range.
+
+    Example:
+        >>> from speccheck.physics.moisture_section import MoistureLayer
+        >>> layers = (MoistureLayer(1.0, 1.0), MoistureLayer(0.0, 1.0))
+        >>> section = FollowedSection(MoistureSection(layers, 0.13, 0.04), {})
+        >>> climate = MonthlyClimate((20.0,) * 12, (400.0,) * 12, (0.0,) * 12, (400.0,) * 12)
+        >>> wet = tuple([1.0 if place.layer == 1 and place.depth == 0.0 else 0.0 for place in section.strips.places])
+        >>> month = followed_month(section, climate, 1, wet)
+        >>> 0.0 < sum(month.water) < 1.0
+        True
+
+    Source: ISO 13788:2012, clause 6, memory.
+    """
+    return _month(followed, climate, number, water, positive("tolerance", tolerance), _rounds(most_rounds))[0]
 
 
 def _month(
@@ -363,25 +403,36 @@ class _Search:
     def __init__(
         self, followed: FollowedSection, profile: Profile, tolerance: float, most_rounds: int
     ) -> None:
-        self.followed, self.saturation = followed, profile.saturation
+        self.followed = followed
         self.tolerance, self.most_rounds = tolerance, most_rounds
         # most months end where they would if nothing condensed
         self.humidity = followed.undisturbed(profile, _FIRST_GUESS, tolerance / 2.0)
         self.gap = dict.fromkeys(followed.layers, 0.0)
         self.step = dict.fromkeys(followed.layers, _FIRST_STEP)
         self.rounds, self.converged = 0, False
+        saturation = profile.saturation
+        self._faces = [
+            (layer, inner, outer, saturation[inner], saturation[outer])
+            for layer, (inner, outer) in ((layer, followed.faces[layer]) for layer in self.humidity)
+        ]
 
     def settle(self, run: Callable[[Sequence[float]], _Found]) -> _Found:
         """Run until every layer's humidity agrees with its line, or the rounds are spent."""
+        places = self.followed.positions(self.humidity)
+        found = run(places)
         while True:
-            found = run(self.followed.positions(self.humidity))
             self.rounds += 1
-            gaps = {layer: self._gap(layer, found.pressures) for layer in self.humidity}
+            gaps = self._gaps(found.pressures)
             self.converged = max(map(abs, gaps.values()), default=0.0) <= self.tolerance
             if self.converged or self.rounds >= self.most_rounds:
                 self.gap = gaps
                 return found
             self._move(gaps)
+            before, places = places, self.followed.positions(self.humidity)
+            if (
+                places is not before
+            ):  # else it is another humidity beyond the end of a curve, and the same line
+                found = run(places)
 
     def states(self) -> tuple[LayerState, ...]:
         """Return where each layer ended."""
@@ -397,12 +448,13 @@ class _Search:
             ]
         )
 
-    def _gap(self, layer: int, pressures: Sequence[float]) -> float:
-        """Return by how much the line gives a layer another humidity [-] than it is reckoned with."""
-        faces, saturation = self.followed.faces[layer], self.saturation
-        return (
-            sum([min(1.0, pressures[face] / saturation[face]) for face in faces]) / 2.0 - self.humidity[layer]
-        )
+    def _gaps(self, pressures: Sequence[float]) -> dict[int, float]:
+        """Return by how much the line gives each layer another humidity [-] than it is reckoned with."""
+        gaps = {}
+        for layer, inner, outer, saturated, saturated_other in self._faces:
+            both = min(1.0, pressures[inner] / saturated) + min(1.0, pressures[outer] / saturated_other)
+            gaps[layer] = both / 2.0 - self.humidity[layer]
+        return gaps
 
     def _move(self, gaps: Mapping[int, float]) -> None:
         for layer, gap in gaps.items():

@@ -107,10 +107,9 @@ class Profile(NamedTuple):
 
     def between(self, inside_pressure: float, outside_pressure: float) -> "Profile":
         """Return the profile at the same temperatures between other vapour pressures [Pa], not negative."""
-        ceiling = list(self.ceiling)
-        ceiling[0] = not_negative("indoor vapour pressure", inside_pressure)
-        ceiling[-1] = not_negative("outdoor vapour pressure", outside_pressure)
-        return Profile(self.temperatures, self.saturation, tuple(ceiling))
+        inside = not_negative("indoor vapour pressure", inside_pressure)
+        outside = not_negative("outdoor vapour pressure", outside_pressure)
+        return Profile(self.temperatures, self.saturation, (inside, *self.ceiling[1:-1], outside))
 
 
 def strips_of(section: MoistureSection, counts: Sequence[int] | None = None) -> Strips:

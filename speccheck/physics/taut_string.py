@@ -138,31 +138,50 @@ def taut_string(positions: Sequence[float], ceiling: Sequence[float], pins: Sequ
     Source: rope rule of DIN 4108-3 and ISO 13788:2012 clause 6, read in textbook notes; lower convex hull by
     monotone chain, textbook knowledge, memory.
     """
-    points = [0]
-    for end in (*pins, len(positions) - 1):
-        _draw_tight(positions, ceiling, points, end)
-    return points
+    return _drawn_tight(positions, ceiling, pins)[0]
 
 
-def _draw_tight(x: Sequence[float], ceiling: Sequence[float], points: list[int], end: int) -> None:
+def _drawn_tight(
+    x: Sequence[float], ceiling: Sequence[float], pins: Sequence[int]
+) -> tuple[list[int], list[float]]:
+    """Return the points that the string rests on, and its slope from each to the next."""
+    points, slopes = [0], [-math.inf]
+    for end in (*pins, len(x) - 1):
+        _carry_on(x, ceiling, end, points, slopes)
+    return points, slopes[1:]
+
+
+def _carry_on(
+    x: Sequence[float], ceiling: Sequence[float], end: int, points: list[int], slopes: list[float]
+) -> None:
     """Carry the string on from its last point to the next fixed one."""
     start = points[-1]
     x0, p0 = x[start], ceiling[start]
     straight = (ceiling[end] - p0) / (x[end] - x0)
-    below = [j for j in range(start + 1, end) if ceiling[j] < p0 + straight * (x[j] - x0)]
+    below = (
+        [j for j in range(start + 1, end) if ceiling[j] < p0 + straight * (x[j] - x0)]
+        if end - start > 1
+        else ()
+    )
     if not below:
         points.append(end)
+        slopes.append(straight)
         return
-    chain, slopes = [start], [-math.inf]
+    chain, rising = [start], [-math.inf]
+    last, height = x0, p0
     for j in (*below, end):
-        slope = (ceiling[j] - ceiling[chain[-1]]) / (x[j] - x[chain[-1]])
-        while slope <= slopes[-1]:
+        here, bound = x[j], ceiling[j]
+        slope = (bound - height) / (here - last)
+        while slope <= rising[-1]:
             chain.pop()
-            slopes.pop()
-            slope = (ceiling[j] - ceiling[chain[-1]]) / (x[j] - x[chain[-1]])
+            rising.pop()
+            top = chain[-1]
+            slope = (bound - ceiling[top]) / (here - x[top])
         chain.append(j)
-        slopes.append(slope)
-    points.extend(chain[1:])
+        rising.append(slope)
+        last, height = here, bound
+    points += chain[1:]
+    slopes += rising[1:]
 
 
 def line_under(
@@ -197,13 +216,13 @@ def line_under(
         straight = _straight(positions, ceiling, permeability)
         if straight is not None:
             return straight
-    points = taut_string(positions, ceiling, pins)
-    slopes = [(ceiling[b] - ceiling[a]) / (positions[b] - positions[a]) for a, b in pairwise(points)]
+    points, slopes = _drawn_tight(positions, ceiling, pins)
     rates = tuple([permeability * (after - before) for before, after in pairwise(slopes)])
     pressures = [ceiling[0]]
     for (a, b), slope in zip(pairwise(points), slopes, strict=True):
-        x0, p0 = positions[a], ceiling[a]
-        pressures.extend([p0 + slope * (x - x0) for x in positions[a + 1 : b]])
+        if b - a > 1:
+            x0, p0 = positions[a], ceiling[a]
+            pressures += [p0 + slope * (x - x0) for x in positions[a + 1 : b]]
         pressures.append(ceiling[b])
     return VapourLine(
         pressures=tuple(pressures),

@@ -63,19 +63,29 @@ def through_spell(
         raise ValueError("positions, saturation pressures and water must be given for the same interfaces")
     if not seconds > 0.0:
         raise ValueError(f"a spell has a length above zero, not {seconds} s")
-    if not any(water):
-        line = line_under(positions, ceiling)
-        if not line.contacts:
-            return _dry_spell(line, seconds)
+    pins = [number for number, mass in enumerate(water) if mass > 0.0] if any(water) else []
+    line = line_under(positions, ceiling, pins)
+    if not line.contacts:
+        return _dry_spell(line, seconds)
+    if not any(_dries(water[n], rate, seconds) for n, rate in zip(line.contacts, line.rates, strict=True)):
+        return _steady_spell(line, water, seconds)
     account = _Account(list(water), seconds)
     bounds = list(ceiling)
-    while account.left > 0.0:
-        pins = [number for number, mass in enumerate(account.water) if mass > 0.0]
-        account.advance(line_under(positions, bounds, pins))
+    while True:
+        account.advance(line)
+        if account.left <= 0.0:
+            break
         for number in account.dried:
             # By the argument above this bounds nothing any more; rounding must not say otherwise.
             bounds[number] = math.inf
+        pins = [number for number, mass in enumerate(account.water) if mass > 0.0]
+        line = line_under(positions, bounds, pins)
     return account.closed()
+
+
+def _dries(mass: float, rate: float, seconds: float) -> bool:
+    """Does the water [kg/m²] at a contact go within a spell, at this rate [kg/(m²·s)]?"""
+    return rate < 0.0 < mass and mass / -rate <= seconds * _SAME_MOMENT
 
 
 def _dry_spell(line: VapourLine, seconds: float) -> WetSpell:
@@ -83,6 +93,16 @@ def _dry_spell(line: VapourLine, seconds: float) -> WetSpell:
     none = (0.0,) * len(line.pressures)
     inflow, outflow = 0.0 + line.inflow * seconds, 0.0 + line.outflow * seconds  # no flow is 0, never -0
     return WetSpell(none, none, line.pressures, inflow, outflow, (), ())
+
+
+def _steady_spell(line: VapourLine, water: Sequence[float], seconds: float) -> WetSpell:
+    """Return a spell in which no interface runs dry: its line stays as it is to the end."""
+    after, peak = list(water), list(water)
+    for number, rate in zip(line.contacts, line.rates, strict=True):
+        after[number] += rate * seconds
+        peak[number] = max(peak[number], after[number])
+    inflow, outflow = 0.0 + line.inflow * seconds, 0.0 + line.outflow * seconds
+    return WetSpell(tuple(after), tuple(peak), line.pressures, inflow, outflow, (), ())
 
 
 class _Account:

@@ -6,11 +6,12 @@ from argparse import ArgumentParser
 
 from tests.benchmarks.cold import cold
 from tests.benchmarks.folder import folder
+from tests.benchmarks.limits import limits
 from tests.benchmarks.many import many
 from tests.benchmarks.startup import startup
 from tests.benchmarks.warm import warm
 
-_PARTS = ("cold", "warm", "folder", "many", "startup")
+_PARTS = ("cold", "warm", "folder", "many", "limits", "startup")
 
 
 def main() -> None:
@@ -33,6 +34,8 @@ def main() -> None:
         many(options.documents)
     if "warm" in wanted:
         warm(options.documents, rounds=3)
+    if "limits" in wanted:
+        limits(options.documents // 5, rounds=5)
     if "startup" in wanted:
         startup(rounds=5)
 

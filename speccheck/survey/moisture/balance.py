@@ -1,6 +1,6 @@
 """The monthly balance of an assembly: each path run, the worse one kept, and what the two cups would change."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
 from typing import NamedTuple
@@ -16,11 +16,11 @@ __all__ = [
     "MONTHS",
     "Balance",
     "Prepared",
-    "any_accumulates",
     "balances_of",
     "bounds_of",
     "place_words",
     "prepared",
+    "rank_of",
     "worse_of",
     "worse_verdict",
 ]
@@ -45,15 +45,18 @@ class Balance(NamedTuple):
     @property
     def rank(self) -> tuple[int, float]:
         """How bad it is: by verdict, then by the water at its peak."""
-        peak = self.year.peak
-        return (_RANK[self.year.verdict], peak.peak if peak else 0.0)
+        return rank_of(self.year)
 
 
 class Prepared:
-    """One path made ready for many years: by its usual cups alone, and following its curves where it has any."""
+    """One path made ready for many years: by its usual cups alone, and following its curves where it has any.
+
+    What a year gave is kept: several rooms ask for the same.
+    """
 
     def __init__(self, path: MoisturePath, section: MoistureSection) -> None:
         self.path, self.section = path, section
+        self._balances: dict[tuple[bool, MonthlyClimate], Balance] = {}
 
     @cached_property
     def plain(self) -> FollowedSection:
@@ -70,14 +73,29 @@ class Prepared:
         """Return the balance in a year; layers with a curve follow it at their own mean humidity."""
         return self._run(self.followed or self.plain, climate)
 
+    def stayed_dry(self, climate: MonthlyClimate) -> bool:
+        """Tell whether the balance in a year was asked for, and showed no water whatever in any month."""
+        known = self._balances.get((self.followed is not None, climate))
+        return known is not None and not any(any(month.peak) for month in known.year.months)
+
     def plain_balance(self, climate: MonthlyClimate) -> Balance:
         """Return the balance in a year, by the usual cups."""
         return self._run(self.plain, climate)
 
     def _run(self, section: FollowedSection, climate: MonthlyClimate) -> Balance:
-        found = followed_year(section, climate)
         curved = section is self.followed
-        return Balance(self.path, self.section, section.strips, found.year, found.settled, curved)
+        known = self._balances.get((curved, climate))
+        if known is None:
+            found = followed_year(section, climate)
+            known = Balance(self.path, self.section, section.strips, found.year, found.settled, curved)
+            self._balances[curved, climate] = known
+        return known
+
+
+def rank_of(year: MoistureYear) -> tuple[int, float]:
+    """Return how bad a year is: by verdict, then by the water at its peak [kg/m²]."""
+    peak = year.peak
+    return (_RANK[year.verdict], peak.peak if peak else 0.0)
 
 
 def prepared(path: MoisturePath, films: tuple[float, float], more: float = 0.0) -> Prepared:
@@ -94,20 +112,12 @@ def balances_of(paths: Sequence[Prepared], climate: MonthlyClimate) -> list[Bala
     The path through the framing follows its curves only where by its usual cups it is the worse one: following them
     costs four times as much, and a path that is not the worse is not shown.
     """
-    return list(_one_by_one(paths, climate))
-
-
-def any_accumulates(paths: Sequence[Prepared], climate: MonthlyClimate) -> bool:
-    """Tell whether water is left in a path after the year; one that shows it spares the others."""
-    return any(balance.year.verdict == "accumulates" for balance in _one_by_one(paths, climate))
-
-
-def _one_by_one(paths: Sequence[Prepared], climate: MonthlyClimate) -> Iterator[Balance]:
     first = paths[0].balance(climate)
-    yield first
+    found = [first]
     for path in paths[1:]:
         plain = path.plain_balance(climate)
-        yield path.balance(climate) if path.followed and plain.rank > first.rank else plain
+        found.append(path.balance(climate) if path.followed and plain.rank > first.rank else plain)
+    return found
 
 
 def bounds_of(

@@ -1,7 +1,7 @@
 """Entering what the verdict would be by either cup throughout, and whether it rests on a cup or a curve."""
 
 from speccheck.survey.fact import Gap
-from speccheck.survey.moisture.balance import bounds_of, prepared, worse_of
+from speccheck.survey.moisture.balance import bounds_of, worse_of
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
 from speccheck.survey.moisture.climate import Year
 from speccheck.survey.moisture.path import curves_of
@@ -22,9 +22,7 @@ def enter_bounds(case: Case) -> tuple[Gap, ...] | None:
     case.enter("moisture_by_dry_cup", dry, facts, "every layer by its dry cup", MONTHLY_BALANCE)
     case.enter("moisture_by_wet_cup", wet, facts, "every layer by its wet cup", MONTHLY_BALANCE)
     _enter_rests_on_cup(case, year, (dry, wet))
-    followed = worse_of(
-        [prepared(path, case.films).balance(year.climate) for path in case.paths]
-    ).year.verdict
+    followed = worse_of([path.balance(year.climate) for path in case.ready]).year.verdict
     rests = any(curves_of(path) for path in case.paths) and followed != dry
     words = "a layer that opens with humidity changes the verdict its dry cup would give"
     case.enter("moisture_rests_on_variable_layer", rests, facts, words, MONTHLY_BALANCE)

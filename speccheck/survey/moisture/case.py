@@ -8,8 +8,11 @@ from speccheck.document.assembly import Assembly
 from speccheck.survey.convention import heat_flow
 from speccheck.survey.fact import Fact, FactValue, Gap
 from speccheck.survey.ledger import Page
+from speccheck.survey.moisture.balance import Prepared, prepared
 from speccheck.survey.moisture.climate import Year, year_of
 from speccheck.survey.moisture.path import MoisturePath, paths_of
+from speccheck.survey.moisture.rooms import rooms_of
+from speccheck.survey.moisture.stepped import SteppedPath
 from speccheck.survey.section import Section
 from speccheck.tables.construction import films
 
@@ -38,6 +41,20 @@ class Case:
     def year(self) -> Year | tuple[Gap, ...]:
         """Both climates of the place by month, or the questions that must be answered first."""
         return year_of(self.climate, self.project)
+
+    @cached_property
+    def ready(self) -> list[Prepared]:
+        """The paths, each made ready for many years."""
+        return [prepared(path, self.films) for path in self.paths]
+
+    @cached_property
+    def steps(self) -> list[SteppedPath]:
+        """The paths at each step of humidity in the rooms, for the searches of limits; none without a year."""
+        return (
+            [SteppedPath(one, rooms_of(self.year)) for one in self.ready]
+            if isinstance(self.year, Year)
+            else []
+        )
 
     @cached_property
     def missing(self) -> tuple[Gap, ...]:

@@ -73,11 +73,11 @@ def year_of(climate: Page, project: Page) -> Year | tuple[Gap, ...]:
 def indoor_at(year: Year, humidity: float) -> MonthlyClimate:
     """Return the climates of a year with another winter humidity indoors [-], at the temperatures the rooms have."""
     climate = year.climate
+    # rooms are as warm in most months: one set-point serves all of them
+    held = {one: by_set_point(one, humidity) for one in set(climate.inside_temperature)}
     given = zip(climate.inside_temperature, climate.outside_pressure, strict=True)
     rooms = [
-        by_set_point(temperature, humidity)
-        if year.dried
-        else _at_least(by_set_point(temperature, humidity), pressure)
+        held[temperature] if year.dried else _at_least(held[temperature], pressure)
         for temperature, pressure in given
     ]
     return MonthlyClimate(
@@ -95,8 +95,10 @@ def _months(months: "object", model: Callable[[float, float], IndoorMonth]) -> l
 
 def _at_least(room: IndoorMonth, outdoor_pressure: float) -> IndoorMonth:
     """Return a room that is not drier than the outdoor air: nothing takes moisture out of it."""
+    if room.pressure >= outdoor_pressure:
+        return room
     most = by_set_point(room.temperature, 1.0).pressure
-    return IndoorMonth(room.temperature, min(max(room.pressure, outdoor_pressure), most), room.capped)
+    return IndoorMonth(room.temperature, min(outdoor_pressure, most), room.capped)
 
 
 def _joined(rooms: Sequence[IndoorMonth], months: "object") -> MonthlyClimate:

@@ -1,18 +1,16 @@
 """Entering the indoor humidities up to which the inside surface and the wood in an assembly stay dry enough."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
-from speccheck.physics.followed_section import FollowedSection
-from speccheck.physics.humidity_dependent import month_begun_dry
-from speccheck.physics.monthly_balance import MonthlyClimate
-from speccheck.physics.surface_year import surface_year
+from speccheck.physics.moisture_year import MoistureMonth
+from speccheck.physics.wood import humidity_for_moisture_content
 from speccheck.survey.fact import Gap
-from speccheck.survey.moisture.balance import Prepared, balances_of, prepared
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
 from speccheck.survey.moisture.climate import Year
-from speccheck.survey.moisture.limits import STEPS, by_step, greatest
-from speccheck.survey.moisture.wood_face import WoodPlace, content_of, wood_faces, wood_places
-from speccheck.tables.material import MoistureLimit
+from speccheck.survey.moisture.rooms import STEPS, rooms_of
+from speccheck.survey.moisture.stepped import Stepped, SteppedPath, at_step
+from speccheck.survey.moisture.turning import greatest, greatest_near
+from speccheck.survey.moisture.wood_face import WoodPlace, content_of, wood_places
 
 __all__ = ["enter_surface_limit", "enter_wood_limit"]
 
@@ -24,21 +22,11 @@ def enter_surface_limit(case: Case) -> tuple[Gap, ...] | None:
     year = case.year
     if not isinstance(year, Year):
         return year
-    own, at = case.page.fact("assembly.frsi"), by_step(year)
+    own, rooms = case.page.fact("assembly.frsi"), rooms_of(year)
     if own is None or not isinstance(own.value, float):
         return own.missing if own is not None else None
     factor = own.value
-
-    def holds(step: int) -> bool:
-        try:
-            governs = surface_year(at(step)).governs
-        except (
-            ValueError
-        ):  # near saturation in a room near boiling no surface can be told, and none is warm enough
-            return False
-        return governs is None or governs.factor is None or governs.factor <= factor
-
-    limit = greatest(holds, 0, STEPS)
+    limit = greatest(lambda step: rooms.surface_factor(step) <= factor, 0, STEPS)
     method = "bisection on the winter humidity indoors, 80 % at the surface in no month, to 0.4 %"
     case.enter("humidity_surface_bears", limit / STEPS, (own, *year.facts), method, _SURFACE_SOURCE)
     return None
@@ -55,7 +43,7 @@ def enter_wood_limit(case: Case) -> tuple[Gap, ...] | None:
             "humidity_wood_bears", "no wood toward the cold whose table names what it bears"
         )
         return None
-    limit = _wood_steps(case, places, by_step(year))
+    limit = _wood_steps(case, places)
     words = " and the ".join(place.words for place in places)
     method = f"bisection on the winter humidity indoors, moisture content at the {words} by month, to 0.4 %"
     facts = case.rests_on(year.facts)
@@ -63,47 +51,63 @@ def enter_wood_limit(case: Case) -> tuple[Gap, ...] | None:
     return None
 
 
-def _wood_steps(case: Case, places: Sequence[WoodPlace], at: Callable[[int], MonthlyClimate]) -> int:
+def _wood_steps(case: Case, places: Sequence[WoodPlace]) -> int:
     """Return the greatest step of humidity that the wood bears.
 
     While nothing condenses each month stands for itself, and the months can be asked one by one; above that, water left
     from the month before counts, and the year is run as a whole.
     """
-    paths = [prepared(path, case.films) for path in case.paths]
-    limit = STEPS
+    paths, limit = case.steps, STEPS
     for place in places:
         path = paths[place.path]
-        section = path.plain if place.path else path.followed or path.plain
+        section = path.plain if place.path else path.best
         for month in range(1, 13):
-            limit = _month_steps(section, place, month, at, limit)
+            limit = _month_steps(section, place, month, limit)
     dry = case.page.fact("assembly.humidity_without_condensation")
     low = round(dry.value * STEPS) if dry is not None and isinstance(dry.value, float) else 0
     if limit <= low:
         return limit
-    if _year_bears(case, paths, at(STEPS)):  # as much wood does, that lies warm or dries fast
+    if _year_bears(paths, places, STEPS):  # as much wood does, that lies warm or dries fast
         return STEPS
-    return greatest(lambda step: _year_bears(case, paths, at(step)), low, STEPS)
+    return greatest(lambda step: _year_bears(paths, places, step), low, STEPS)
 
 
-def _month_steps(
-    section: FollowedSection, place: WoodPlace, number: int, at: Callable[[int], MonthlyClimate], limit: int
-) -> int:
+def _month_steps(section: Stepped, place: WoodPlace, number: int, limit: int) -> int:
     """Return the greatest step up to ``limit`` that the wood at a place bears in one month that begins dry."""
-    face = section.strips.faces(place.layer)[place.side]
+    face = section.section.strips.faces(place.layer)[place.side]
 
     def bears(step: int) -> bool:
-        month = month_begun_dry(section, at(step), number)
-        humidity = min(month.pressures[face] / month.saturation[face], 1.0)
-        return _within(place.limit, content_of(month.temperatures[face], humidity))
+        return _bears(place, section.month(step, number), face)
 
-    return limit if limit == 0 or bears(limit) else greatest(bears, 0, limit)
+    if limit == 0 or bears(limit):
+        return limit
+    if not section.turns_once:
+        return greatest(bears, 0, limit)
+    month = section.month(limit, number)
+    humidity = _humidity_for(place, month.temperatures[face])
+    return greatest_near(
+        bears, 0, limit, section.room_step(number, [(face, humidity * month.saturation[face])], limit)
+    )
 
 
-def _year_bears(case: Case, paths: Sequence[Prepared], climate: MonthlyClimate) -> bool:
-    faces = wood_faces(case.section, balances_of(paths, climate))
-    return all(_within(face.limit, content) for face in faces for content in face.moisture)
+def _humidity_for(place: WoodPlace, temperature: float) -> float:
+    """Return the humidity of the air at which the wood comes to what it bears, at a temperature [°C]."""
+    most = place.limit.limit if place.limit is not None else None
+    found = humidity_for_moisture_content(temperature, most) if most is not None else None
+    return 1.0 if found is None else found
 
 
-def _within(limit: MoistureLimit | None, content: float | None) -> bool:
-    most = limit.limit if limit is not None else None
+def _year_bears(paths: Sequence[SteppedPath], places: Sequence[WoodPlace], step: int) -> bool:
+    sections = list(at_step(paths, step))
+    for place in places:
+        section = sections[place.path]
+        face = section.section.strips.faces(place.layer)[place.side]
+        if not all(_bears(place, month, face) for month in section.months(step)):
+            return False
+    return True
+
+
+def _bears(place: WoodPlace, month: MoistureMonth, face: int) -> bool:
+    most = place.limit.limit if place.limit is not None else None
+    content = content_of(month.temperatures[face], min(month.pressures[face] / month.saturation[face], 1.0))
     return most is None or content is None or content <= most

@@ -1,34 +1,22 @@
 """Entering what an assembly is good for: the indoor humidities and the outboard resistance at which the year turns."""
 
-from collections.abc import Callable
-from functools import cache
+from collections.abc import Callable, Sequence
 
-from speccheck.physics.followed_section import FollowedSection
 from speccheck.physics.humidity_dependent import gathers
-from speccheck.physics.moisture_year import TRACE
 from speccheck.physics.monthly_balance import MonthlyClimate
 from speccheck.survey.fact import Gap
-from speccheck.survey.moisture.balance import Prepared, any_accumulates, prepared
+from speccheck.survey.moisture.balance import Prepared, prepared, rank_of
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
-from speccheck.survey.moisture.climate import Year, indoor_at
+from speccheck.survey.moisture.climate import Year
+from speccheck.survey.moisture.rooms import STEPS
+from speccheck.survey.moisture.stepped import MONTH_TRACE, Stepped, SteppedPath, at_step
+from speccheck.survey.moisture.turning import greatest
 
-__all__ = [
-    "STEPS",
-    "by_step",
-    "enter_dry_limit",
-    "enter_drying_limit",
-    "enter_outboard_limit",
-    "greatest",
-]
+__all__ = ["enter_dry_limit", "enter_drying_limit", "enter_outboard_limit"]
 
-STEPS = 256
-"""Steps of humidity from dry to saturated air: a limit is told to 0.4 %."""
 _R_STEP, _FIRST_R_STEPS, _MOST_R_STEPS = 0.04, 16, 500
 """Resistance [m²·K/W] is tried in steps of 0.04, up to 20."""
 
-_TRACE = TRACE / 12.0
-"""What a month may gather and still count as dry [kg/m²]: twelve of them are no more than a trace in a year."""
-_At = Callable[[int], MonthlyClimate]
 _FOLLOWED = "curves followed as in the balance, the worse of the paths, to 0.4 %"
 
 
@@ -37,9 +25,8 @@ def enter_dry_limit(case: Case) -> tuple[Gap, ...] | None:
     year = case.year
     if not isinstance(year, Year):
         return year
-    paths = [prepared(path, case.films) for path in case.paths]
     method = f"bisection on the winter humidity indoors, {_FOLLOWED}"
-    limit = _dry_steps(paths, by_step(year)) / STEPS
+    limit = _dry_steps(case.steps) / STEPS
     case.enter("humidity_without_condensation", limit, case.rests_on(year.facts), method, MONTHLY_BALANCE)
     return None
 
@@ -49,10 +36,9 @@ def enter_drying_limit(case: Case) -> tuple[Gap, ...] | None:
     year = case.year
     if not isinstance(year, Year):
         return year
-    paths, at = [prepared(path, case.films) for path in case.paths], by_step(year)
     dry = case.page.fact("assembly.humidity_without_condensation")
     low = round(dry.value * STEPS) if dry is not None and isinstance(dry.value, float) else 0
-    limit = greatest(lambda step: not any_accumulates(paths, at(step)), low, STEPS)
+    limit = _drying_steps(case.steps, low)
     method = f"bisection on the winter humidity indoors, {_FOLLOWED}"
     case.enter("humidity_drying_in_year", limit / STEPS, case.rests_on(year.facts), method, MONTHLY_BALANCE)
     return None
@@ -69,6 +55,8 @@ def enter_outboard_limit(case: Case) -> tuple[Gap, ...] | None:
     added: dict[int, list[Prepared]] = {}
 
     def paths(step: int) -> list[Prepared]:
+        if step == 0:
+            return case.ready
         if step not in added:
             added[step] = [prepared(path, case.films, step * _R_STEP) for path in case.paths]
         return added[step]
@@ -87,37 +75,49 @@ def _closed_outside(case: Case) -> bool:
     return not outermost.is_insulation and (covered or outermost.page["vapour_class"].value == "I")
 
 
-def by_step(year: Year) -> _At:
-    """Return the climates of a year at each step of humidity indoors, worked out once each."""
-    return cache(lambda step: indoor_at(year, step / STEPS))
-
-
-def _dry_steps(paths: list[Prepared], at: _At) -> int:
+def _dry_steps(paths: Sequence[SteppedPath]) -> int:
     """Return the greatest step of humidity at which no path condenses in any month.
 
-    The month that condenses first decides, and most months never do: each is asked once at the limit found so far, and
-    only one that condenses there lowers it.
+    A path through the framing follows its curves only between its limit by the usual cups and that of the first path.
     """
-    limit = STEPS
-    for path in paths:
-        plain = _steps_of(path.plain, at, 0, limit)
-        if path.followed is None or (path is not paths[0] and plain == limit):
-            limit = plain
-        else:
-            floor = 0 if path is paths[0] else plain
-            limit = _steps_of(path.followed, at, floor, limit)
+    first, *others = paths
+    limit = first.best.dry_steps(0, STEPS)
+    for path in others:
+        plain = path.plain.dry_steps(0, limit)
+        follows = path.followed is not None and plain < limit
+        limit = path.best.dry_steps(plain, limit) if follows else plain
     return limit
 
 
-def _steps_of(section: FollowedSection, at: _At, floor: int, limit: int) -> int:
-    for month in _coldest_first(at(limit)):
-
-        def dry(step: int, month: int = month) -> bool:
-            return not gathers(section, at(step), month, _TRACE)
-
-        if limit > floor and not dry(limit):
-            limit = greatest(dry, floor, limit)
+def _drying_steps(paths: Sequence[SteppedPath], low: int) -> int:
+    """Return the greatest step of humidity at which no path keeps water after the year, taken to be so at ``low``."""
+    first, *others = paths
+    if not all(path.turns_once for path in paths):
+        return greatest(lambda step: not any(one.keeps(step) for one in at_step(paths, step)), low, STEPS)
+    limit = first.best.kept_steps(low, STEPS)
+    for path in others:
+        limit = _drying_beside(first.best, path, low, limit)
     return limit
+
+
+def _drying_beside(first: Stepped, path: SteppedPath, low: int, limit: int) -> int:
+    """Return up to which step a path through the framing keeps no water either, where the first keeps none to a limit.
+
+    It follows its curves only where by its usual cups it is the worse one. By those it is wherever it keeps water;
+    where it would keep some only by its curves, that is asked step by step.
+    """
+    plain, followed = path.plain.kept_steps(low, limit), path.followed
+    if followed is None:
+        return plain
+    if plain == low or not followed.keeps(plain):
+        return followed.kept_steps_near(plain, limit, plain + 1)
+
+    def dries(step: int) -> bool:
+        if step > plain:
+            return False
+        return not followed.keeps(step) or rank_of(path.plain.year(step)) <= rank_of(first.year(step))
+
+    return greatest(dries, low, STEPS)
 
 
 def _least_dry(paths: Callable[[int], list[Prepared]], climate: MonthlyClimate) -> int | None:
@@ -126,7 +126,11 @@ def _least_dry(paths: Callable[[int], list[Prepared]], climate: MonthlyClimate) 
     for month in _coldest_first(climate):
 
         def wet(step: int, month: int = month) -> bool:
-            return any(gathers(path.followed or path.plain, climate, month, _TRACE) for path in paths(step))
+            return any(
+                gathers(path.followed or path.plain, climate, month, MONTH_TRACE)
+                for path in paths(step)
+                if not (step == 0 and path.stayed_dry(climate))
+            )
 
         if wet(least):
             # a thick layer has many strips: try the thin ones first
@@ -137,18 +141,6 @@ def _least_dry(paths: Callable[[int], list[Prepared]], climate: MonthlyClimate) 
                 return None
             least = greatest(wet, least, high) + 1
     return least
-
-
-def greatest(holds: Callable[[int], bool], low: int, high: int) -> int:
-    """Return the greatest step up to ``high`` at which a condition holds that is taken to hold at ``low``.
-
-    The highest step is asked last: most often it need not be, and it is the one that costs most.
-    """
-    top = high
-    while high - low > 1:
-        middle = (low + high) // 2
-        low, high = (middle, high) if holds(middle) else (low, middle)
-    return top if low + 1 == top and holds(top) else low
 
 
 def _coldest_first(climate: MonthlyClimate) -> list[int]:

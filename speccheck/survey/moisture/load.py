@@ -3,7 +3,7 @@
 from speccheck.physics.monthly_balance import MonthlyClimate
 from speccheck.physics.psychrometrics import saturation_pressure
 from speccheck.survey.fact import Gap
-from speccheck.survey.moisture.balance import balances_of, prepared, worse_of
+from speccheck.survey.moisture.balance import balances_of, worse_of
 from speccheck.survey.moisture.case import MONTHLY_BALANCE, Case
 from speccheck.survey.moisture.climate import Year
 
@@ -19,8 +19,7 @@ def enter_load(case: Case) -> tuple[Gap, ...] | None:
     year = case.year
     if not isinstance(year, Year):
         return year
-    paths = [prepared(path, case.films) for path in case.paths]
-    worst = worse_of(balances_of(paths, _loaded(year.climate)))
+    worst = worse_of(balances_of(case.ready, _loaded(year.climate)))
     method = (
         f"monthly balance with {HIGHER_LOAD:g} times the excess of vapour indoors; indoors by {year.method}"
     )

@@ -29,7 +29,7 @@ def enter_year(case: Case) -> tuple[Gap, ...] | None:
     year = case.year
     if not isinstance(year, Year):
         return year
-    balances = balances_of([prepared(path, case.films) for path in case.paths], year.climate)
+    balances = balances_of(case.ready, year.climate)
     worst = worse_of(balances)
     facts = case.rests_on(year.facts)
     method = f"monthly balance through the {worst.path.name}; indoors by {year.method}"
