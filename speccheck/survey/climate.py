@@ -75,7 +75,7 @@ def survey_climate(
     else:
         _enter_zones(page, zones)
     months = _months(place, zones, folder)
-    _enter_months(page, months, place)
+    _enter_months(page, months, place, zones)
     _enter_sealing(page, months, sealing_months)
     if zones is None and page["heating_degree_days"].known:
         page.compute(
@@ -85,6 +85,14 @@ def survey_climate(
             method="3000 heating degree days and more, where US zone 5 begins",
             source="IECC 2021 Table R301.3(1), zone 5 (read)",
         )
+
+
+def _temperatures_gap(place: Location | None, zones: _Zones | None) -> Gap:
+    """Return what is asked for the temperatures: of a place that no table knows, no more than the place itself."""
+    if place is None:
+        return _WHERE
+    lost = zones.gap_2021 if zones is not None and not zones.zone_2021 else None
+    return lost or _COLD
 
 
 def _zones(place: Location | None) -> _Zones | None:
@@ -272,15 +280,15 @@ def _typical(zone: str) -> _Months | None:
     return _Months(months.temperature, months.vapour_pressure, source, None, stands_for, own.hdd18)
 
 
-def _enter_months(page: Page, months: _Months | None, place: Location | None) -> None:
+def _enter_months(page: Page, months: _Months | None, place: Location | None, zones: _Zones | None) -> None:
     page.table = months
-    _enter_degree_days(page, months, place)
+    _enter_degree_days(page, months, place, zones)
     names = (
         "winter_mean_temperature", "winter_mean_vapour_pressure", "coldest_month_temperature",
         "warmest_month_temperature", "summer_dew_point", "months_below_45f",
     )  # fmt: skip
     if months is None:
-        gap = _WHERE if place is None else _COLD
+        gap = _temperatures_gap(place, zones)
         for name in names:
             page.unknown(name, gap)
         page.unknown("station_distance", gap)
@@ -323,7 +331,9 @@ def _enter_sealing(page: Page, months: _Months | None, declared: Sequence[int] |
         )
 
 
-def _enter_degree_days(page: Page, months: _Months | None, place: Location | None) -> None:
+def _enter_degree_days(
+    page: Page, months: _Months | None, place: Location | None, zones: _Zones | None
+) -> None:
     if place is not None and place.degree_days is not None:
         days = page.declare("heating_degree_days", place.degree_days.value)
     elif place is not None and place.town is not None:
@@ -333,7 +343,7 @@ def _enter_degree_days(page: Page, months: _Months | None, place: Location | Non
             "heating_degree_days", months.degree_days, source=months.source, stands_for=months.stands_for
         )
     else:
-        page.unknown("heating_degree_days", _WHERE if place is None else _COLD)
+        page.unknown("heating_degree_days", _temperatures_gap(place, zones))
         page.inapplicable("canada_band", "no degree days are given")
         page.unknown("degree_day_thousands", *page["heating_degree_days"].missing)
         return

@@ -246,3 +246,16 @@ class TestStationNames:
 
     def test_a_number_with_the_name_of_another_is_not_taken(self, facts_of):
         assert facts_of(at('{station: "726145 Chicago Midway AP"}'))["climate.zone"].value is None
+
+
+def test_a_zip_no_table_knows_is_asked_about_once(facts_of):
+    wall = "{kind: wall, layers: [{id: brick, material: clay-brick, thickness: 90 mm}]}"
+    facts = facts_of(
+        f"""speccheck: 1
+project: {{place: {{zip: "00001"}}}}
+assemblies: {{wall: {wall}}}
+"""
+    )
+    names = ("zone", "winter_mean_temperature", "heating_degree_days", "station_distance")
+    asked = {gap.question for name in names for gap in facts[f"climate.{name}"].missing}
+    assert asked == {"ZIP 00001 is not in the table of ZIP areas: which county or zone is it?"}
