@@ -35,6 +35,7 @@ MISTAKES = {
     "paint inside and thin foam outside in zone 6": {
         ("outside", "irc-2021.class-iii-retarder", "gable-wall"),
         ("caution", "condensation.outboard-share-suits-the-room", "gable-wall"),
+        ("caution", "moisture-storage.sheathing-below-decay", "gable-wall"),
     },
     "girts through continuous insulation": {
         ("caution", "thermal.continuous-is-uninterrupted", "gable-wall.foam"),

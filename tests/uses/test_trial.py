@@ -252,7 +252,7 @@ class TestWorkshop:
         assert run_examples([str(path)]) == 1
         told = capsys.readouterr().out
         assert place(path, "examples:", "name: fibre behind paint") in told
-        assert "9 examples: 1 wrong" in told
+        assert "12 examples: 1 wrong" in told
 
     def test_running_the_examples_beside_a_pack_that_does_not_load(self, rules, capsys):
         edit(rules, "practice/crawlspace", "when-not: caution", "when-not: fail")
