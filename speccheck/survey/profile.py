@@ -146,7 +146,8 @@ def _month(places: Sequence[tuple[int, float]], row: MonthRow, plane: int | None
         )
     ]
     points = [point for before, after in pairwise(faces) for point in _between(before, after)]
-    reached = any(layer == plane for layer, _ in places)  # the balance may end at a ventilated cavity before it
+    # the balance may end at a ventilated cavity before it
+    reached = any(layer == plane for layer, _ in places)
     return SectionLines(tuple(points), dew_point(faces[0][2]), plane if reached else None)
 
 

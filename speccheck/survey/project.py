@@ -135,7 +135,7 @@ def _inside_temperature(page: Page, indoor: Indoor, rooms: MonthlyRooms | None) 
         name,
         DEFAULT_INDOOR_TEMPERATURE,
         source="common practice, no source",
-        stands_for="indoor temperature of 21 °C in winter, since none is declared",
+        stands_for="indoor temperature of 21 °C (70 °F) in winter, since none is declared",
         origin=Origin.ASSUMED,
     )
 

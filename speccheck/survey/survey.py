@@ -12,6 +12,7 @@ from speccheck.survey.opening import survey_openings, survey_penetrations
 from speccheck.survey.product import survey_product
 from speccheck.survey.project import enter_cooling, survey_project
 from speccheck.survey.sealing import survey_sealing
+from speccheck.survey.slab_edge import survey_slab_depth
 from speccheck.survey.subject import Subject, Surveyed
 from speccheck.survey.water_and_vapour import survey_vapour_line, survey_water_line
 
@@ -39,6 +40,7 @@ def survey(document: Document, folder: Path = Path()) -> Surveyed:
         survey_assembly(ledger, name, assembly, document.products)
         for name, assembly in document.assemblies.items()
     ]
+    survey_slab_depth(ledger, document)
     survey_junctions(ledger, document)
     survey_openings(ledger, document)
     survey_penetrations(ledger, document)

@@ -402,6 +402,7 @@ assembly.junctions_shown | Is any junction declared that this assembly takes par
 assembly.responsive_retarder | Is the inside retarder one whose permeance rises with humidity (wet cup above 1 perm by declaration or table)?
 assembly.continuous_interrupted | Is insulation counted as continuous crossed by more than fasteners?
 assembly.slab_edge_shown | Does the document say what insulation lies at the edge of the slab?
+assembly.slab_below_grade | Does the slab meet a wall below grade at a junction, so that it is a basement floor?
 assembly.cavity_full | Is there insulation between the framing?
 assembly.all_insulation_outboard | Does all insulation lie outboard of the first air-tight layer, with none between the framing?
 assembly.moisture_settled | Did the layers that follow their humidity settle in every month?

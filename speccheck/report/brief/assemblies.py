@@ -41,6 +41,7 @@ class Reason(NamedTuple):
 
 _GROUND = Reason("Damp ground", "damp all year on that side: vapour comes from it in every season.")
 _INSIDE = Reason("Inside tighter", "winter vapour leaves more easily than it enters.")
+_CORE = Reason("Tight insulation", "the insulation itself holds vapour back, from either side.")
 _OUTSIDE = Reason("Outside tighter", "what gets in during winter leaves slowly.")
 
 
@@ -103,6 +104,10 @@ def _quality(checked: Checked, name: str, system: str) -> AssemblyQuality:
     outside = _retarder(page, "exterior_retarder", "exterior_tightest", system)
     if page["interior_retarder"].inapplicable and page["exterior_retarder"].inapplicable:
         inside, outside = _tightest(checked, name, system), "—"
+    core = _tight_core(checked, page, name)
+    if core is not None:
+        inside = f"{core['id'].value}, the insulation itself: {_cups(core, 'permeance', system)}"
+        reason, why = _CORE, " ".join(["Tight insulation.", *_drying(page)])
     return AssemblyQuality(
         name=name,
         effective_r=_figures(page["effective_r"], "thermal-resistance", system),
@@ -155,6 +160,19 @@ def _cups(page: Page, permeance: str, system: str) -> str:
     return f"{dry}, either cup" if dry == wet else f"{dry} dry, {wet} wet"
 
 
+def _tight_core(checked: Checked, page: Page, name: str) -> Page | None:
+    """Return the main insulation where it is tighter to vapour than every other layer, as closed-cell foam is."""
+    known = {
+        one.place: (one["permeance_dry"].value, one)
+        for one in layer_pages(checked.surveyed, name)
+        if isinstance(one["permeance_dry"].value, float)
+    }
+    main = known.get(str(page["main_insulation"].value))
+    if main is None or any(value <= main[0] for value, one in known.values() if one is not main[1]):
+        return None
+    return main[1]
+
+
 def _tightest(checked: Checked, name: str, system: str) -> str:
     """Return the tightest layer of all, where no insulation parts an inside from an outside."""
     known = [
@@ -170,7 +188,7 @@ def _tightest(checked: Checked, name: str, system: str) -> str:
 
 def _why(page: Page) -> tuple[Reason | None, str]:
     """Say how vapour moves, from the ratio of the two sides, and which way the designer means it to dry."""
-    ratio, stated = page["sd_ratio"].value, page["drying_stated"].value
+    ratio = page["sd_ratio"].value
     reason, parts = None, []
     if page["outside"].value == "ground":
         reason = _GROUND
@@ -179,9 +197,13 @@ def _why(page: Page) -> tuple[Reason | None, str]:
         reason = _INSIDE if ratio >= _RATIO_EVEN else _OUTSIDE
         side, times = ("Inside", ratio) if ratio >= _RATIO_EVEN else ("Outside", 1 / ratio)
         parts.append(f"{side} {_times(times)} as tight.")
-    if isinstance(stated, str):
-        parts.append(f"Meant to dry {'both ways' if stated == 'both' else stated}.")
+    parts += _drying(page)
     return reason, " ".join(parts) or "Nothing parts an inside from an outside."
+
+
+def _drying(page: Page) -> list[str]:
+    stated = page["drying_stated"].value
+    return [f"Meant to dry {'both ways' if stated == 'both' else stated}."] if isinstance(stated, str) else []
 
 
 def _times(ratio: float) -> str:

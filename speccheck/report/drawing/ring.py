@@ -98,7 +98,7 @@ def draw_ring(segments: Sequence[Segment], stops: Sequence[Stop], verdict: str, 
     for way in drawn:
         centre = below + _RADIUS + _TAG_OUT + 14
         _draw_way(canvas, _pieces(way, segments, stops), centre, numbers)
-        below = centre + _RADIUS + _TAG_OUT + 26
+        below = centre + _RADIUS + _TAG_OUT + 36
     below = _draw_key(canvas, segments, stops, numbers, below, all_of=len(drawn) == len(ways))
     title = "The red line: where the air barrier goes on and where it stops"
     open_ = [stop.place for stop in stops if stop.state == "open"]

@@ -9,7 +9,7 @@ import pytest
 
 from speccheck.judgement.wording import word
 from speccheck.report.brief import brief_of, brief_page, brief_text
-from speccheck.uses.check import Checked, check_file
+from speccheck.uses.check import Checked, check_data, check_file
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
 DOCUMENTS = (
@@ -92,6 +92,19 @@ def test_a_slab_names_its_tightest_layer(example: Callable[[str], Checked]) -> N
     checked = example("studio/studio.yaml")
     slab = next(q for q in brief_of(checked).assemblies if q.name == "slab")
     assert "nothing" not in (slab.inside, slab.outside)
+
+
+def test_foam_that_is_the_tightest_layer_is_named_for_it() -> None:
+    layers = [
+        {"id": "lining", "material": "gypsum-board", "thickness": "12.7 mm"},
+        {"id": "foam", "material": "spray-foam-closed-cell", "thickness": "200 mm", "framed": True},
+        {"id": "deck", "material": "plywood", "thickness": "15 mm", "controls": ["air"]},
+    ]
+    roof = {"kind": "roof", "framing": {"spacing": "400 mm"}, "layers": layers}
+    checked = check_data({"speccheck": 1, "assemblies": {"roof": roof}}, "roof.yaml")
+    (told,) = brief_of(checked).assemblies
+    assert told.inside.startswith("foam, the insulation itself: ")
+    assert told.why == "Tight insulation."
 
 
 def test_the_units_asked_for(example: Callable[[str], Checked]) -> None:
