@@ -155,7 +155,7 @@ def test_the_parapet(checked, sound):
         LINE,
     }
     line = next(f for f in checked(data).findings if f.rule == "air.line-closed")
-    assert "stops at: eave" in line.reason
+    assert "broken at these places: eave" in line.reason
     assert "roof.film to wall.film" in line.reason
 
 
