@@ -429,9 +429,8 @@ class _Search:
                 return found
             self._move(gaps)
             before, places = places, self.followed.positions(self.humidity)
-            if (
-                places is not before
-            ):  # else it is another humidity beyond the end of a curve, and the same line
+            # the same places stand for another humidity beyond the end of a curve: the line is the same too
+            if places is not before:
                 found = run(places)
 
     def states(self) -> tuple[LayerState, ...]:

@@ -14,7 +14,7 @@ from speccheck.survey.profile import Point, SectionLines
 __all__ = ["draw_lines", "lines_words"]
 
 _PANEL = 112.0
-_STRAIGHT = 0.2
+_STRAIGHT = 0.1
 _GAP = 40.0
 _MARGIN = 24.0
 """Room beside a lying plot for half the number at the end of its axis."""
@@ -93,7 +93,7 @@ class _Plot(NamedTuple):
 
 
 def straightened(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
-    """Return a line without the points that lie on the straight line between those kept, to a fifth of a unit.
+    """Return a line without the points that lie on the straight line between those kept, to a tenth of a unit.
 
     Example:
         >>> straightened([(0.0, 0.0), (1.0, 1.0), (2.0, 2.0), (3.0, 2.0)])

@@ -43,10 +43,8 @@ class Rooms:
     def _surface_factor(self, step: int) -> float:
         try:
             governs = surface_year(self.at(step)).governs
-        except (
-            ValueError
-        ):  # near saturation in a room near boiling no surface can be told, and none is warm enough
-            return inf
+        except ValueError:
+            return inf  # near saturation in a room near boiling no surface can be told: none is warm enough
         return -inf if governs is None or governs.factor is None else governs.factor
 
 
