@@ -1,7 +1,7 @@
 """Sentences with plain conditions, resolved without the template engine, which takes long to load.
 
-A condition is plain where it asks `name is defined`, `name == "text"` or `name in ["a", "b"]`, and where none
-stands inside another. It means what it means to the engine; whatever else a sentence holds is left to the engine.
+A condition is plain where it asks `name is defined`, `name == "text"`, `name != "text"` or `name in ["a", "b"]`, and
+where none stands inside another. It means what it means to the engine; whatever else a sentence holds is left to it.
 """
 
 from __future__ import annotations
@@ -19,19 +19,23 @@ _BLOCK = re.compile(r"\{%[ \t\n]*(?:(if|elif)[ \t\n]+([^%{}]+?)|(else|endif))[ \
 _NAME = r"[A-Za-z_][A-Za-z0-9_]*(?:\.[A-Za-z_][A-Za-z0-9_]*)+"
 _TEXT = r'"[^"\\]*"'
 _TEST = re.compile(
-    rf"({_NAME})\s+(?:(is\s+defined)|==\s*({_TEXT})|in\s*\[\s*({_TEXT}(?:\s*,\s*{_TEXT})*)\s*\])"
+    rf"({_NAME})\s+(?:(is\s+defined)|([=!]=)\s*({_TEXT})|in\s*\[\s*({_TEXT}(?:\s*,\s*{_TEXT})*)\s*\])"
 )
 
 
 class _Test(NamedTuple):
-    """What a condition asks of a name: to be one of some texts, or only to be shown (no texts)."""
+    """What a condition asks of a name: to be one of some texts, or ``other`` than them, or only to be shown (no texts).
+
+    A name that is not shown is neither one of them nor other than they are.
+    """
 
     name: str
     texts: tuple[str, ...]
+    other: bool = False
 
     def holds(self, values: Mapping[str, object]) -> bool:
         value = values.get(self.name)
-        return value is not None and (not self.texts or value in self.texts)
+        return value is not None and (not self.texts or (value in self.texts) != self.other)
 
 
 class _Branch(NamedTuple):
@@ -111,5 +115,5 @@ def _test(words: str) -> _Test | None:
     found = _TEST.fullmatch(words)
     if found is None:
         return None
-    listed = found[3] or found[4] or ""
-    return _Test(found[1], tuple(text for text in listed.split('"')[1::2]))
+    listed = found[4] or found[5] or ""
+    return _Test(found[1], tuple(text for text in listed.split('"')[1::2]), found[3] == "!=")

@@ -23,6 +23,8 @@ RESOLVED = [
     ("{% if wall.kind is defined %}A {{ wall.kind }}.{% else %}Ask.{% endif %}", "A {{ wall.kind }}."),
     ("{% if wall.absent is defined %}A.{% else %}Ask.{% endif %} End", "Ask. End"),
     ("{% if wall.other is defined %}A.{% endif %}", ""),
+    ('{% if wall.kind != "roof" %}A.{% else %}B.{% endif %}', "A."),
+    ('{% if wall.absent != "roof" %}A.{% else %}B.{% endif %}', "B."),
     ('{% if climate.zone in ["4A", "5A"] %}cold{% endif %}', "cold"),
     ('x {% if climate.zone == "3" %}a{% elif climate.zone == "5A" %}b{% else %}c{% endif %} y', "x b y"),
     ('{% if climate.zone == "" %}a{% endif %}\n{% if wall.kind == "wall" %}b{% endif %}\n', "\nb\n"),
@@ -67,6 +69,7 @@ _TOKENS = st.sampled_from(
     [
         *("{% if wall.kind is defined %}", '{% elif climate.zone == "5A" %}', "{% else %}", "{% endif %}"),
         *('{% if climate.zone in ["3", "5A"] %}', "{% if wall.absent is defined %}", "{{ wall.kind }}"),
+        *('{% if climate.zone != "5A" %}', '{% elif wall.absent != "3" %}'),
         *("words ", "{", "}", "%}", "\n", "{{ wall.absent }}", "{#", "{%"),
     ]
 )
